@@ -1,0 +1,47 @@
+/**
+ * A design sampled into typed arrays: the form the hot loops read.
+ *
+ * A *shape* is one channel as mirrored and turned but not yet moved; every placement of the same
+ * channel with the same mirror and turn shares it, so what depends on shape alone is computed once.
+ * A shape has `stations` samples at equal steps of arc length, both ends included.
+ */
+import type { Section, Pocket, Plate } from './model.ts';
+
+export interface PlateSamples {
+  readonly plate: Plate;
+  /** Samples per shape, S. */
+  readonly stations: number;
+  /** Number of distinct shapes, M. */
+  readonly shapeCount: number;
+  /** Number of placed channels, N. */
+  readonly channelCount: number;
+  /** Shape of each placed channel [N]; channels are ordered as in the design. */
+  readonly shapeOf: Int32Array;
+  /** Translation of each placed channel [N x 2], x y [mm]. */
+  readonly offset_mm: Float64Array;
+  /** Index of the design's channel behind each shape [M]. */
+  readonly channelOfShape: Int32Array;
+  readonly sections: readonly Section[];
+  /** Pockets of each shape [M]; `side_deg` refers to the frame in this struct. */
+  readonly pockets: readonly (readonly Pocket[])[];
+  /** Total arc length of each shape [M] [mm]. */
+  readonly length_mm: Float64Array;
+  /** Centreline points relative to the offset [M x S x 3]. */
+  readonly point_mm: Float64Array;
+  /** Unit tangents [M x S x 3]. */
+  readonly tangent: Float64Array;
+  /** First axis of the section frame, unit, normal to the tangent [M x S x 3]; second = tangent x first. */
+  readonly first: Float64Array;
+  readonly second: Float64Array;
+  /** Inscribed diameter [M x S]. */
+  readonly bore_mm: Float64Array;
+  /** Teardrop roof, 0 = plain circle .. 1 = full 45-degree roof [M x S]; 0 for other sections. Apex along `second`. */
+  readonly roof: Float64Array;
+  /** Curvature vector dT/ds [M x S x 3] [1/mm]. */
+  readonly curvature_per_mm: Float64Array;
+  /** Section area and wetted perimeter without pockets [M x S]. */
+  readonly area_mm2: Float64Array;
+  readonly perimeter_mm: Float64Array;
+  /** Greatest distance from the centreline to the wall at a station, pockets included [M x S]. */
+  readonly reach_mm: Float64Array;
+}
