@@ -1,4 +1,5 @@
 /** What a measure is. One file per measure; `registry.ts` lists them. */
+import type { Brief } from '../brief/index.ts';
 import type { Assessment } from './assessment.ts';
 
 /** Where a measure's equation comes from, in plain words. */
@@ -20,6 +21,8 @@ export interface Measure {
   readonly standing: Standing;
   /** Warning shown beside the number wherever it can hurt somebody. */
   readonly caution?: string;
+  /** Why no design of this brief can have the measure (e.g. it needs a fan curve), or null. */
+  unavailable?(brief: Brief): string | null;
   /**
    * The number itself. `assessment` computes shared analyses lazily and once, in the fast form
    * inside the search loop and in the exact form (`assessment.exact`) for archived designs.
