@@ -1,2 +1,30 @@
 export type { Build, Channel, Design, Hole, Placement, Plate, Pocket, Section } from './model.ts';
 export type { PlateSamples } from './samples.ts';
+export type { DesignFault } from './validate.ts';
+export type { Lattice, LatticeKind, Port } from './lattice.ts';
+export { cosDeg, normalTurn, sinDeg } from './angles.ts';
+export { layPorts } from './lattice.ts';
+export {
+  areaInside,
+  insideDistance,
+  isInside,
+  outlineArea,
+  outlineBounds,
+  outlinePolygon,
+} from './outline.ts';
+export { plateOf, portMargin } from './plate.ts';
+export { pocketBump, pocketDepth, pocketWindow } from './pockets.ts';
+export { FAST_STATIONS, sampleDesign, sideTowards } from './sampling.ts';
+export {
+  POLYGON_SIDES,
+  apexDistance,
+  circumradius,
+  inradius,
+  polarRadius,
+  sectionArea,
+  sectionPerimeter,
+  sectionSupport,
+} from './sections.ts';
+export { roofOf } from './section-frames.ts';
+export { designFaults } from './validate.ts';
+export { ringPoint, wallRadius, wallSupport } from './wall.ts';

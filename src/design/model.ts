@@ -53,7 +53,11 @@ export interface Pocket {
   readonly depth_mm: number;
   /** Mouth width around the channel [deg of circumference]. */
   readonly width_deg: number;
-  /** Side it bulges to, in the section frame: angle from the first towards the second axis [deg]. */
+  /**
+   * Side it bulges to: angle from the first towards the second axis of the frame that is carried
+   * along from `roll_deg` without twist [deg]. (A teardrop's own frame turns to the build direction;
+   * samples give the angle there.)
+   */
   readonly side_deg: number;
 }
 

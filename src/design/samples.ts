@@ -44,4 +44,18 @@ export interface PlateSamples {
   readonly perimeter_mm: Float64Array;
   /** Greatest distance from the centreline to the wall at a station, pockets included [M x S]. */
   readonly reach_mm: Float64Array;
+  /**
+   * Angle from the carried axis to `first`, about the tangent [M x S] [rad]. The carried axis starts
+   * at the channel's roll and follows the centreline without twist. 0 except in teardrops, whose
+   * frame turns towards the build direction instead and may swing round within one step where the
+   * channel stands upright. Rings of neighbouring stations must be joined at equal *carried* angles,
+   * carried = frame angle + twist (see `ringPoint`).
+   */
+  readonly twist_rad: Float64Array;
+  /** First pocket of each shape in the two arrays below [M + 1]. */
+  readonly pocketStart: Int32Array;
+  /** Cosine and sine of each pocket's side in the section frame [P x 2]. */
+  readonly pocketAxis: Float64Array;
+  /** Upper half of each pocket's enclosing polygon for unit depth, see `windowHull` [P x 9 x 2]. */
+  readonly pocketHull: Float64Array;
 }

@@ -1,0 +1,57 @@
+/** Bore along a channel: monotone cubic through values at equal steps of arc length. */
+
+// Slopes of the channel at hand, in units of one step.
+let slope = new Float64Array(16);
+
+/**
+ * Writes the bore at each station of a shape.
+ *
+ * PCHIP: at interior values the weighted harmonic mean of the neighbouring differences (0 at an
+ * extremum), at the ends the three-point formula, limited to keep the shape. Never leaves the range
+ * of the given values.
+ * Source: Fritsch & Butland 1984, SIAM J. Sci. Stat. Comput. 5:300, on equal steps.
+ *
+ * @param out receives the bores from index `at`.
+ */
+export function writeBores(
+  bore_mm: readonly number[],
+  out: Float64Array,
+  at: number,
+  stations: number,
+): void {
+  const n = bore_mm.length;
+  if (n === 1) {
+    out.fill(bore_mm[0], at, at + stations);
+    return;
+  }
+  if (n > slope.length) slope = new Float64Array(n);
+  for (let i = 1; i < n - 1; i++) {
+    const a = bore_mm[i] - bore_mm[i - 1];
+    const b = bore_mm[i + 1] - bore_mm[i];
+    slope[i] = a * b > 0 ? (2 * a * b) / (a + b) : 0;
+  }
+  if (n === 2) {
+    slope[0] = bore_mm[1] - bore_mm[0];
+    slope[1] = slope[0];
+  } else {
+    slope[0] = endSlope(bore_mm[1] - bore_mm[0], bore_mm[2] - bore_mm[1]);
+    slope[n - 1] = endSlope(bore_mm[n - 1] - bore_mm[n - 2], bore_mm[n - 2] - bore_mm[n - 3]);
+  }
+  for (let k = 0; k < stations; k++) {
+    const u = (k * (n - 1)) / (stations - 1);
+    const i = Math.min(Math.trunc(u), n - 2);
+    const t = u - i;
+    const y = bore_mm[i];
+    const rise = bore_mm[i + 1] - y;
+    const m0 = slope[i];
+    const m1 = slope[i + 1];
+    out[at + k] = y + t * (m0 + t * (3 * rise - 2 * m0 - m1 + t * (m0 + m1 - 2 * rise)));
+  }
+}
+
+function endSlope(near: number, far: number): number {
+  const m = 1.5 * near - 0.5 * far;
+  if (m * near <= 0) return 0;
+  if (near * far <= 0 && Math.abs(m) > 3 * Math.abs(near)) return 3 * near;
+  return m;
+}

@@ -1,0 +1,325 @@
+/**
+ * Sampling: from a design to the packed arrays that measures, rasters and meshes read.
+ *
+ * Every channel is fitted once; each of its distinct standings (mirror, turn) becomes one shape.
+ */
+import { PI, atan2, cosDeg, normalTurn, sinDeg } from './angles.ts';
+import { writeBores } from './bores.ts';
+import { createCentreline, fitCentreline, invertArc, parameterAt } from './centreline.ts';
+import type { Channel, Design, Pocket } from './model.ts';
+import { HULL_CORNERS, pocketBump, windowHull } from './pockets.ts';
+import type { PlateSamples } from './samples.ts';
+import { carryAxis, crossAxes, raiseRoof, startAxis } from './section-frames.ts';
+import { circumradius, sectionArea, sectionPerimeter } from './sections.ts';
+
+/** Samples in the making: the pockets of a shape are still brought into its frame. */
+interface Draft extends PlateSamples {
+  readonly pockets: Pocket[][];
+}
+
+/** Stations per shape inside the search loop. */
+export const FAST_STATIONS = 32;
+
+const line = createCentreline();
+const startTangent = new Float64Array(3);
+const axis = new Float64Array(3);
+
+/**
+ * Samples a design at equal arc steps, both ends included.
+ *
+ * The design must be valid (see `designFaults`): this function checks nothing.
+ *
+ * @param stations samples per shape, at least 2.
+ * @param reuse samples no longer needed, whose memory may serve again.
+ */
+export function sampleDesign(
+  design: Design,
+  stations: number = FAST_STATIONS,
+  reuse?: PlateSamples,
+): PlateSamples {
+  const samples = layOut(design, stations, reuse);
+  let shape = 0;
+  for (let c = 0; c < design.channels.length; c++) {
+    const channel = design.channels[c];
+    const base = shape;
+    for (; shape < samples.shapeCount && samples.channelOfShape[shape] === c; shape++) {
+      if (shape === base) traceCentreline(samples, shape, channel);
+      else copyShape(samples, base, shape);
+    }
+    // Shapes are stood only now: all were copied from the first before it moved.
+    for (let m = base; m < shape; m++) standShape(samples, m, channel);
+  }
+  return samples;
+}
+
+/** Finds the distinct shapes and makes the arrays. */
+function layOut(design: Design, stations: number, reuse?: PlateSamples): Draft {
+  let count = 0;
+  for (const channel of design.channels) count += channel.placements.length;
+  const shapeOf = integers(count, reuse?.shapeOf);
+  const offset = numbers(2 * count, reuse?.offset_mm);
+  const channelOfShape: number[] = [];
+  standings.length = 0;
+  let placed = 0;
+  for (let c = 0; c < design.channels.length; c++) {
+    const from = standings.length;
+    for (const placement of design.channels[c].placements) {
+      const turn_deg = normalTurn(placement.turn_deg);
+      let shape = from;
+      while (
+        shape < standings.length &&
+        (standings[shape].turn_deg !== turn_deg || standings[shape].mirrored !== placement.mirrored)
+      ) {
+        shape++;
+      }
+      if (shape === standings.length) {
+        standings.push({ turn_deg, mirrored: placement.mirrored });
+        channelOfShape.push(c);
+      }
+      shapeOf[placed] = shape;
+      offset[2 * placed] = placement.x_mm;
+      offset[2 * placed + 1] = placement.y_mm;
+      placed++;
+    }
+  }
+  const shapes = channelOfShape.length;
+  const pocketStart = integers(shapes + 1, reuse?.pocketStart);
+  pocketStart[0] = 0;
+  for (let m = 0; m < shapes; m++) {
+    pocketStart[m + 1] = pocketStart[m] + design.channels[channelOfShape[m]].pockets.length;
+  }
+  const pocketCount = pocketStart[shapes];
+  const rows = shapes * stations;
+  const owners = integers(shapes, reuse?.channelOfShape);
+  owners.set(channelOfShape);
+  return {
+    plate: design.plate,
+    stations,
+    shapeCount: shapes,
+    channelCount: count,
+    shapeOf,
+    offset_mm: offset,
+    channelOfShape: owners,
+    sections: channelOfShape.map((c) => design.channels[c].section),
+    pockets: channelOfShape.map((c) => [...design.channels[c].pockets]),
+    length_mm: numbers(shapes, reuse?.length_mm),
+    point_mm: numbers(3 * rows, reuse?.point_mm),
+    tangent: numbers(3 * rows, reuse?.tangent),
+    first: numbers(3 * rows, reuse?.first),
+    second: numbers(3 * rows, reuse?.second),
+    bore_mm: numbers(rows, reuse?.bore_mm),
+    roof: numbers(rows, reuse?.roof),
+    curvature_per_mm: numbers(3 * rows, reuse?.curvature_per_mm),
+    area_mm2: numbers(rows, reuse?.area_mm2),
+    perimeter_mm: numbers(rows, reuse?.perimeter_mm),
+    reach_mm: numbers(rows, reuse?.reach_mm),
+    twist_rad: numbers(rows, reuse?.twist_rad),
+    pocketStart,
+    pocketAxis: numbers(2 * pocketCount, reuse?.pocketAxis),
+    pocketHull: numbers(2 * HULL_CORNERS * pocketCount, reuse?.pocketHull),
+  };
+}
+
+const standings: { turn_deg: number; mirrored: boolean }[] = [];
+
+function numbers(length: number, old?: Float64Array): Float64Array {
+  if (old && old.buffer.byteLength >= 8 * length) return new Float64Array(old.buffer, 0, length);
+  return new Float64Array(length);
+}
+
+function integers(length: number, old?: Int32Array): Int32Array {
+  if (old && old.buffer.byteLength >= 4 * length) return new Int32Array(old.buffer, 0, length);
+  return new Int32Array(length);
+}
+
+/** Points, tangents, curvature, carried frame, bore and sizes of a channel as drawn. */
+function traceCentreline(samples: Draft, shape: number, channel: Channel): void {
+  const { stations, point_mm: point, tangent, curvature_per_mm: curvature } = samples;
+  fitCentreline(line, channel);
+  samples.length_mm[shape] = line.length_mm;
+  const { cubic, knot } = line;
+  const step = line.length_mm / (stations - 1);
+  let row = 0;
+  for (let k = 0; k < stations; k++) {
+    row = invertArc(line, k * step, row);
+    const at = 12 * line.segment[row];
+    const t = parameterAt.value - knot[line.segment[row]];
+    const i = 3 * (shape * stations + k);
+    let speed = 0;
+    let along = 0;
+    for (let d = 0; d < 3; d++) {
+      const a = at + 4 * d;
+      const c2 = cubic[a + 2];
+      const c3 = cubic[a + 3];
+      const first = cubic[a + 1] + t * (2 * c2 + 3 * t * c3);
+      const second = 2 * c2 + 6 * t * c3;
+      point[i + d] = cubic[a] + t * (cubic[a + 1] + t * (c2 + t * c3));
+      tangent[i + d] = first;
+      curvature[i + d] = second;
+      speed += first * first;
+      along += first * second;
+    }
+    const scale = 1 / Math.sqrt(Math.max(speed, 1e-12));
+    const pull = along * scale * scale;
+    for (let d = 0; d < 3; d++) {
+      curvature[i + d] = (curvature[i + d] - pull * tangent[i + d]) * scale * scale;
+      tangent[i + d] *= scale;
+    }
+  }
+  const begin = 3 * shape * stations;
+  // The ends lie on the faces exactly, whatever rounding says.
+  const end = begin + 3 * (stations - 1);
+  const last = channel.points_mm[channel.points_mm.length - 1];
+  for (let d = 0; d < 3; d++) {
+    point[begin + d] = channel.points_mm[0][d];
+    point[end + d] = last[d];
+    startTangent[d] = tangent[begin + d];
+  }
+  startAxis(startTangent, channel.roll_deg, axis);
+  samples.first.set(axis, begin);
+  carryAxis(point, tangent, samples.first, begin, stations);
+  writeBores(channel.bore_mm, samples.bore_mm, shape * stations, stations);
+}
+
+function copyShape(samples: Draft, from: number, to: number): void {
+  const s = samples.stations;
+  samples.length_mm[to] = samples.length_mm[from];
+  for (const array of [
+    samples.point_mm,
+    samples.tangent,
+    samples.first,
+    samples.curvature_per_mm,
+  ]) {
+    array.copyWithin(3 * to * s, 3 * from * s, 3 * (from + 1) * s);
+  }
+  samples.bore_mm.copyWithin(to * s, from * s, (from + 1) * s);
+}
+
+/** Mirrors and turns a traced shape, then fits its section and pockets. */
+function standShape(samples: Draft, shape: number, channel: Channel): void {
+  const { stations } = samples;
+  const standing = standings[shape];
+  const begin = 3 * shape * stations;
+  if (standing.mirrored || standing.turn_deg !== 0) {
+    const c = cosDeg(standing.turn_deg);
+    const s = sinDeg(standing.turn_deg);
+    const flip = standing.mirrored ? -1 : 1;
+    turnRows(samples.point_mm, begin, stations, c, s, flip);
+    turnRows(samples.tangent, begin, stations, c, s, flip);
+    turnRows(samples.first, begin, stations, c, s, flip);
+    turnRows(samples.curvature_per_mm, begin, stations, c, s, flip);
+  }
+  crossAxes(samples.tangent, samples.first, samples.second, begin, stations);
+  const row = shape * stations;
+  if (channel.section.kind === 'teardrop') {
+    const { tangent, first, second, roof, twist_rad: twist } = samples;
+    raiseRoof(samples.plate.build, tangent, first, second, roof, twist, row, stations);
+  } else {
+    samples.roof.fill(0, row, row + stations);
+    samples.twist_rad.fill(0, row, row + stations);
+  }
+  writeSizes(samples, shape, channel);
+  if (channel.pockets.length > 0) standPockets(samples, shape, channel, standing.mirrored);
+}
+
+function turnRows(
+  rows: Float64Array,
+  begin: number,
+  stations: number,
+  c: number,
+  s: number,
+  flip: number,
+): void {
+  for (let i = begin; i < begin + 3 * stations; i += 3) {
+    const x = flip * rows[i];
+    const y = rows[i + 1];
+    rows[i] = c * x - s * y;
+    rows[i + 1] = s * x + c * y;
+  }
+}
+
+function writeSizes(samples: Draft, shape: number, channel: Channel): void {
+  const { stations, bore_mm, roof, area_mm2, perimeter_mm, reach_mm } = samples;
+  const { section } = channel;
+  const row = shape * stations;
+  // Area goes with the square of the bore: only a roof that comes and goes needs the full formula.
+  const unitArea = sectionArea(section, 1, 0);
+  const unitPerimeter = sectionPerimeter(section, 1, 0);
+  const unitReach = circumradius(section, 1, 0);
+  for (let k = row; k < row + stations; k++) {
+    const d = bore_mm[k];
+    if (roof[k] === 0) {
+      area_mm2[k] = unitArea * d * d;
+      perimeter_mm[k] = unitPerimeter * d;
+      reach_mm[k] = unitReach * d;
+    } else {
+      area_mm2[k] = sectionArea(section, d, roof[k]);
+      perimeter_mm[k] = sectionPerimeter(section, d, roof[k]);
+      reach_mm[k] = circumradius(section, d, roof[k]);
+    }
+  }
+}
+
+/** Brings pockets into the shape's frame and adds their depth to the reach. */
+function standPockets(samples: Draft, shape: number, channel: Channel, mirrored: boolean): void {
+  const { stations } = samples;
+  const length_mm = samples.length_mm[shape];
+  const row = shape * stations;
+  const stood = samples.pockets[shape];
+  for (let p = 0; p < stood.length; p++) {
+    const pocket = channel.pockets[p];
+    const middle = row + Math.round(Math.min(Math.max(pocket.at, 0), 1) * (stations - 1));
+    const carried = mirrored ? -pocket.side_deg : pocket.side_deg;
+    const side_deg = carried - (samples.twist_rad[middle] * 180) / PI;
+    if (side_deg !== pocket.side_deg) stood[p] = { ...pocket, side_deg };
+    const at = samples.pocketStart[shape] + p;
+    samples.pocketAxis[2 * at] = cosDeg(side_deg);
+    samples.pocketAxis[2 * at + 1] = sinDeg(side_deg);
+    windowHull(pocket.width_deg, samples.pocketHull, 2 * HULL_CORNERS * at);
+  }
+  for (let k = 0; k < stations; k++) {
+    const arc_mm = (length_mm * k) / (stations - 1);
+    let bump = 0;
+    for (const pocket of stood) bump = Math.max(bump, pocketBump(pocket, arc_mm, length_mm));
+    samples.reach_mm[row + k] += bump;
+  }
+}
+
+/**
+ * Which way a direction lies around a channel, as a pocket's `side_deg`.
+ *
+ * @param at arc position as a share of the length.
+ * @param direction plate direction, for the channel as drawn (not mirrored, not turned); null for
+ *   the outer side of the bend there (against the curvature; +first where it is straight).
+ * @returns angle in the carried frame [deg].
+ */
+export function sideTowards(
+  channel: Channel,
+  at: number,
+  direction: readonly [number, number, number] | null,
+  stations: number = FAST_STATIONS,
+): number {
+  const samples = sampleDesign(
+    {
+      plate: SIDE_PLATE,
+      channels: [{ ...channel, section: { kind: 'round' }, pockets: [], placements: [UPRIGHT] }],
+    },
+    stations,
+  );
+  const i = 3 * Math.round(at * (stations - 1));
+  const k = samples.curvature_per_mm;
+  const [x, y, z] = direction ?? [-k[i], -k[i + 1], -k[i + 2]];
+  const { first, second } = samples;
+  const c = x * first[i] + y * first[i + 1] + z * first[i + 2];
+  const s = x * second[i] + y * second[i + 1] + z * second[i + 2];
+  return c * c + s * s < 1e-18 ? 0 : (atan2(s, c) * 180) / PI;
+}
+
+const UPRIGHT = { x_mm: 0, y_mm: 0, turn_deg: 0, mirrored: false } as const;
+const SIDE_PLATE = {
+  outline: { kind: 'round', diameter_mm: 10 },
+  thickness_mm: 1,
+  rim_mm: 0,
+  holes: [],
+  build: 'flat',
+} as const;
