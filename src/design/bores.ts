@@ -37,15 +37,25 @@ export function writeBores(
     slope[0] = endSlope(bore_mm[1] - bore_mm[0], bore_mm[2] - bore_mm[1]);
     slope[n - 1] = endSlope(bore_mm[n - 1] - bore_mm[n - 2], bore_mm[n - 2] - bore_mm[n - 3]);
   }
+  const step = (n - 1) / (stations - 1);
+  let i = -1;
+  let y = 0;
+  let m0 = 0;
+  let c2 = 0;
+  let c3 = 0;
   for (let k = 0; k < stations; k++) {
-    const u = (k * (n - 1)) / (stations - 1);
-    const i = Math.min(Math.trunc(u), n - 2);
+    const u = k * step;
+    const piece = Math.min(Math.trunc(u), n - 2);
+    if (piece !== i) {
+      i = piece;
+      y = bore_mm[i];
+      m0 = slope[i];
+      const rise = bore_mm[i + 1] - y;
+      c2 = 3 * rise - 2 * m0 - slope[i + 1];
+      c3 = m0 + slope[i + 1] - 2 * rise;
+    }
     const t = u - i;
-    const y = bore_mm[i];
-    const rise = bore_mm[i + 1] - y;
-    const m0 = slope[i];
-    const m1 = slope[i + 1];
-    out[at + k] = y + t * (m0 + t * (3 * rise - 2 * m0 - m1 + t * (m0 + m1 - 2 * rise)));
+    out[at + k] = y + t * (m0 + t * (c2 + t * c3));
   }
 }
 

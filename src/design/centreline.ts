@@ -8,13 +8,11 @@
 import type { Channel } from './model.ts';
 
 /** Pieces of one spline segment over which arc length is tabulated. */
-const PIECES = 4;
+const PIECES = 6;
 
-// Gauss-Legendre abscissae and weights on [0, 1], four points (exact to degree 7).
-const GAUSS_AT = [0.06943184420297371, 0.33000947820757187, 0.6699905217924281, 0.9305681557970263];
-const GAUSS_WEIGHT = [
-  0.1739274225687269, 0.3260725774312731, 0.3260725774312731, 0.1739274225687269,
-];
+// Gauss-Legendre abscissae and weights on [0, 1], three points (exact to degree 5).
+const GAUSS_AT = [0.1127016653792583, 0.5, 0.8872983346207417];
+const GAUSS_WEIGHT = [5 / 18, 4 / 9, 5 / 18];
 
 export interface Centreline {
   /** Points of the spline. */
@@ -64,8 +62,8 @@ function grow(line: Centreline, count: number): void {
  * Fits the centreline of a channel: slopes of a C2 cubic spline on chord-length parameters, with
  * unit slope along a given end direction and zero second derivative at a free end.
  *
- * Source: de Boor, A Practical Guide to Splines, ch. IV (handbook); arc length by four-point
- * Gauss-Legendre quadrature on quarters of each segment.
+ * Source: de Boor, A Practical Guide to Splines, ch. IV (handbook); arc length by three-point
+ * Gauss-Legendre quadrature on sixths of each segment.
  */
 export function fitCentreline(line: Centreline, channel: Channel): void {
   const points = channel.points_mm;
@@ -154,7 +152,7 @@ function tabulateArc(line: Centreline): void {
       const t0 = p * step;
       writeRow(line, row, arc, knot[i], t0, at);
       segment[row++] = i;
-      for (let g = 0; g < 4; g++) {
+      for (let g = 0; g < 3; g++) {
         const t = t0 + step * GAUSS_AT[g];
         const x = cubic[at + 1] + t * (2 * cubic[at + 2] + 3 * t * cubic[at + 3]);
         const y = cubic[at + 5] + t * (2 * cubic[at + 6] + 3 * t * cubic[at + 7]);

@@ -45,12 +45,14 @@ export interface PlateSamples {
   /** Greatest distance from the centreline to the wall at a station, pockets included [M x S]. */
   readonly reach_mm: Float64Array;
   /**
-   * Angle from the carried axis to `first`, about the tangent [M x S] [rad]. The carried axis starts
-   * at the channel's roll and follows the centreline without twist. 0 except in teardrops, whose
-   * frame turns towards the build direction instead and may swing round within one step where the
-   * channel stands upright. Rings of neighbouring stations must be joined at equal *carried* angles,
-   * carried = frame angle + twist (see `ringPoint`).
+   * Cosine and sine of the angle from the carried axis to `first`, about the tangent [M x S x 2].
+   * The carried axis starts at the channel's roll and follows the centreline without twist. 1 0
+   * except in teardrops, whose frame turns towards the build direction instead and may swing round
+   * within one step where the channel stands upright. Rings of neighbouring stations must be joined
+   * at equal *carried* angles, carried = frame angle + twist (see `ringPoint`).
    */
+  readonly twist: Float64Array;
+  /** The same as an angle [M x S] [rad], computed on first use. */
   readonly twist_rad: Float64Array;
   /** First pocket of each shape in the two arrays below [M + 1]. */
   readonly pocketStart: Int32Array;

@@ -2,7 +2,7 @@
  * Section frames along a centreline: an axis carried without twist, and a teardrop's frame, whose
  * second axis points up in build direction.
  */
-import { atan2, cosDeg, sinDeg } from './angles.ts';
+import { cosDeg, sinDeg } from './angles.ts';
 import type { Build } from './model.ts';
 
 /**
@@ -142,7 +142,8 @@ export function raiseRoof(
     let sz = uz - dot * tz;
     const square = sx * sx + sy * sy + sz * sz;
     if (square < 1e-12) {
-      twist[k] = 0;
+      twist[2 * k] = 1;
+      twist[2 * k + 1] = 0;
       continue;
     }
     const scale = 1 / Math.sqrt(square);
@@ -152,9 +153,8 @@ export function raiseRoof(
     const fx = sy * tz - sz * ty;
     const fy = sz * tx - sx * tz;
     const fz = sx * ty - sy * tx;
-    const c = first[i] * fx + first[i + 1] * fy + first[i + 2] * fz;
-    const s = second[i] * fx + second[i + 1] * fy + second[i + 2] * fz;
-    twist[k] = atan2(s, c);
+    twist[2 * k] = first[i] * fx + first[i + 1] * fy + first[i + 2] * fz;
+    twist[2 * k + 1] = second[i] * fx + second[i + 1] * fy + second[i + 2] * fz;
     first[i] = fx;
     first[i + 1] = fy;
     first[i + 2] = fz;

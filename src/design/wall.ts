@@ -1,5 +1,5 @@
 /** The wall of a sampled channel: section and pockets together. */
-import { cos, sin } from './angles.ts';
+import { atan2, cos, sin } from './angles.ts';
 import { HULL_CORNERS, pocketBump, pocketWindow } from './pockets.ts';
 import type { PlateSamples } from './samples.ts';
 import { polarRadius, sectionSupport } from './sections.ts';
@@ -95,9 +95,13 @@ export function ringPoint(
   at: number,
 ): void {
   const row = shape * samples.stations + station;
-  const theta_rad = carried_rad - samples.twist_rad[row];
-  const c = cos(theta_rad);
-  const s = sin(theta_rad);
+  const cosCarried = cos(carried_rad);
+  const sinCarried = sin(carried_rad);
+  const cosTwist = samples.twist[2 * row];
+  const sinTwist = samples.twist[2 * row + 1];
+  const c = cosCarried * cosTwist + sinCarried * sinTwist;
+  const s = sinCarried * cosTwist - cosCarried * sinTwist;
+  const theta_rad = samples.pockets[shape].length > 0 ? atan2(s, c) : 0;
   const radius = wallRadius(samples, shape, station, theta_rad, c, s);
   for (let d = 0; d < 3; d++) {
     const i = 3 * row + d;
