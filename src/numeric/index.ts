@@ -36,3 +36,15 @@ export {
   radians,
   squareMetres,
 } from './units.ts';
+export { findRoot } from './roots.ts';
+export { radicalInverse } from './sequence.ts';
+export {
+  mannWhitney,
+  mean,
+  median,
+  quantile,
+  rankCorrelation,
+  ranks,
+  upperNormal,
+} from './statistics.ts';
+export type { Alternative, RankTest } from './statistics.ts';
