@@ -1,5 +1,5 @@
 /** From a brief's words (objectives, limits) to the numbers the search works on. */
-import { InputError, effectiveLimits } from '../brief/index.ts';
+import { InputError, effectiveLimits, fault } from '../brief/index.ts';
 import type { Brief, Fault } from '../brief/index.ts';
 import { MEASURES, findMeasure, nearestMeasure } from '../measures/index.ts';
 import type { Measure } from '../measures/index.ts';
@@ -27,20 +27,20 @@ export function readGoals(brief: Brief): Goals {
   const faults: Fault[] = [];
   const resolve = (id: string, path: string): Measure | null => {
     const measure = findMeasure(id);
+    const found = `"${id}"`;
     if (measure === null) {
-      faults.push({
-        path,
-        message: `${path} is "${id}", which is no measure; did you mean "${nearestMeasure(id)}"? \`anfract measures\` lists them all.`,
-      });
+      const near = nearestMeasure(id);
+      const hint = near === null ? '' : `Did you mean "${near}"? `;
+      faults.push(fault(path, found, 'name a measure', `${hint}\`anfract measures\` lists them.`));
       return null;
     }
     const why = measure.unavailable?.(brief) ?? null;
-    if (why !== null) faults.push({ path, message: `${path} is "${id}": ${why}` });
+    if (why !== null) faults.push(fault(path, found, 'be a measure this brief can have', why));
     return measure;
   };
-  const objectives = brief.goals.objectives.map((id, i) => resolve(id, `goals.objectives.${i}`));
+  const objectives = brief.goals.objectives.map((id, i) => resolve(id, `goals.objectives[${i}]`));
   const limits = effectiveLimits(brief).flatMap((limit, i) => {
-    const measure = resolve(limit.measure, `goals.limits.${i}.measure`);
+    const measure = resolve(limit.measure, `goals.limits[${i}].measure`);
     if (measure === null) return [];
     const out: GoalLimit[] = [];
     if (limit.atMost !== undefined) out.push({ measure, bound: 'atMost', value: limit.atMost });

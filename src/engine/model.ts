@@ -1,8 +1,8 @@
 /** Plain data the engine hands out: progress events, checkpoints, the front. */
 import type { Brief } from '../brief/index.ts';
 
-/** A measured number, or the reason why there is none. */
-export type Reading = number | { readonly none: string };
+/** A measured number; null where the brief or the design has none (`Front.measures` says when). */
+export type Reading = number | null;
 
 /** What a front file says of each measure, so that it can be read without the program. */
 export interface MeasureInfo {
@@ -67,7 +67,20 @@ export interface Front {
   };
   readonly genes: readonly GeneInfo[];
   readonly measures: readonly MeasureInfo[];
+  readonly starts: readonly StartResult[];
   readonly designs: readonly FrontDesign[];
+}
+
+/** A labelled starting design, scored exactly: what the front is compared with. */
+export interface StartResult {
+  readonly label: string;
+  readonly feasible: boolean;
+  /** Why it could not be decoded, or null. */
+  readonly failure: string | null;
+  /** In the order of `Front.measures`; null where there is none. */
+  readonly readings: readonly (number | null)[];
+  /** Hypervolume of this design alone on the run's yardstick; 0 when not feasible. */
+  readonly hypervolume: number;
 }
 
 /** One line of the history: the state after a generation. */
@@ -78,7 +91,7 @@ export interface HistoryEntry {
   readonly archived: number;
   readonly hypervolume: number;
   /** Best archived value of each objective, in people's sign. */
-  readonly best: readonly number[];
+  readonly best: readonly (number | null)[];
 }
 
 /** Everything a run needs to go on as if it had never stopped; JSON-safe. */

@@ -1,0 +1,173 @@
+/** One generation: ask for genes, score them, look closer at those worth keeping, tell the search. */
+import { ask, tell } from '../search/index.ts';
+import type { Scores } from '../search/index.ts';
+import { scoresOf } from './goals.ts';
+import type { HistoryEntry, StartResult } from './model.ts';
+import type { Crew, Evaluated } from './ports.ts';
+import { EVOLVED, readingsOf } from './records.ts';
+import type { Run } from './run.ts';
+import { measureSet, setYardstick } from './yardstick.ts';
+
+/** At most so many rows of one generation get the exact form; it costs tens of fast ones each. */
+const EXACT_PER_GENERATION = 16;
+
+export async function runGeneration(run: Run, crew: Crew): Promise<HistoryEntry> {
+  const { rows, count } = ask(run.search);
+  const fast = await crew.evaluate({ rows, count, form: 'fast' });
+  const scores = scoresOf(run.goals, run.goals.fastColumns, fast, count);
+  const first = run.yardstick === null;
+  if (run.yardstick === null) {
+    run.yardstick = setYardstick(scores, count, run.goals.objectives.length);
+  }
+  const chosen = first
+    ? withStarts(run.labels.length, promisingRows(run, scores, count))
+    : promisingRows(run, scores, count);
+  const exact = await evaluateChosen(crew, rows, count, chosen);
+  keepExact(run, rows, count, chosen, exact, scores, first);
+  run.evaluations += count;
+  run.search = tell(run.search, rows, scores);
+  const entry = historyEntry(run, scores, count);
+  run.history.push(entry);
+  return entry;
+}
+
+/** Feasible rows that no archived design and no other row of this generation dominates, in row order. */
+function promisingRows(run: Run, scores: Scores, count: number): number[] {
+  const m = run.goals.objectives.length;
+  const c = run.goals.limits.length;
+  const candidates: number[] = [];
+  for (let i = 0; i < count; i++) {
+    if (scores.failed[i] !== 0) continue;
+    let feasible = true;
+    for (let j = 0; j < c; j++) feasible &&= scores.violations[i * c + j] === 0;
+    if (feasible && !run.archive.dominates(scores.values.subarray(i * m, (i + 1) * m))) {
+      candidates.push(i);
+    }
+  }
+  const kept = candidates.filter(
+    (i) => !candidates.some((k) => k !== i && beats(scores.values, k, i, m)),
+  );
+  return kept.length <= EXACT_PER_GENERATION
+    ? kept
+    : Array.from(
+        { length: EXACT_PER_GENERATION },
+        (_, i) => kept[Math.floor((i * kept.length) / EXACT_PER_GENERATION)],
+      );
+}
+
+/** Row a is no worse than row b everywhere and better, or earlier where equal. */
+function beats(values: Float64Array, a: number, b: number, m: number): boolean {
+  let better = false;
+  for (let j = 0; j < m; j++) {
+    const difference = values[a * m + j] - values[b * m + j];
+    if (difference > 0) return false;
+    if (difference < 0) better = true;
+  }
+  return better || a < b;
+}
+
+/** The labelled starting designs are always scored exactly: the front is compared with them. */
+function withStarts(starts: number, chosen: readonly number[]): number[] {
+  const all = new Set([...Array.from({ length: starts }, (_, i) => i), ...chosen]);
+  return [...all].sort((a, b) => a - b);
+}
+
+async function evaluateChosen(
+  crew: Crew,
+  rows: Float64Array,
+  count: number,
+  chosen: readonly number[],
+): Promise<Evaluated> {
+  if (chosen.length === 0) return { values: new Float64Array(0), failures: [], notes: [] };
+  const d = rows.length / count;
+  const picked = new Float64Array(chosen.length * d);
+  chosen.forEach((row, i) => picked.set(rows.subarray(row * d, (row + 1) * d), i * d));
+  return crew.evaluate({ rows: picked, count: chosen.length, form: 'exact' });
+}
+
+/**
+ * Exact scores replace the fast ones of the same rows, so that a design which only the fast form
+ * flatters loses its rank, and enter the archive where they hold.
+ */
+function keepExact(
+  run: Run,
+  rows: Float64Array,
+  count: number,
+  chosen: readonly number[],
+  exact: Evaluated,
+  scores: Scores,
+  first: boolean,
+): void {
+  if (chosen.length === 0) return;
+  const m = run.goals.objectives.length;
+  const c = run.goals.limits.length;
+  const d = rows.length / count;
+  const truth = scoresOf(run.goals, run.goals.allColumns, exact, chosen.length);
+  chosen.forEach((row, i) => {
+    const values = truth.values.slice(i * m, (i + 1) * m);
+    const violations = truth.violations.subarray(i * c, (i + 1) * c);
+    scores.values.set(values, row * m);
+    scores.violations.set(violations, row * c);
+    scores.failed[row] = truth.failed[i];
+    const feasible = truth.failed[i] === 0 && violations.every((v) => v === 0);
+    const readings = readingsOf(run.goals, exact, i);
+    const isStart = first && row < run.labels.length;
+    if (isStart) run.starts.push(startResult(run, run.labels[row], feasible, exact.failures[i], readings, values));
+    if (!feasible) return;
+    const genes = rows.slice(row * d, (row + 1) * d);
+    if (run.archive.insert(genes, values, run.nextRecord)) {
+      run.records.set(run.nextRecord, {
+        origin: isStart ? run.labels[row] : EVOLVED,
+        genes: Array.from(genes),
+        readings,
+        notes: exact.notes[i],
+      });
+      run.nextRecord++;
+    }
+  });
+  const alive = new Set(run.archive.payloads());
+  for (const number of run.records.keys()) if (!alive.has(number)) run.records.delete(number);
+}
+
+function startResult(
+  run: Run,
+  label: string,
+  feasible: boolean,
+  failure: string | null,
+  readings: readonly (number | null)[],
+  values: Float64Array,
+): StartResult {
+  return {
+    label,
+    feasible,
+    failure,
+    readings,
+    hypervolume: feasible && run.yardstick !== null ? measureSet(run.yardstick, values, 1) : 0,
+  };
+}
+
+function historyEntry(run: Run, scores: Scores, count: number): HistoryEntry {
+  const m = run.goals.objectives.length;
+  const c = run.goals.limits.length;
+  let feasible = 0;
+  for (let i = 0; i < count; i++) {
+    const met = scores.violations.subarray(i * c, (i + 1) * c).every((v) => v === 0);
+    if (scores.failed[i] === 0 && met) feasible++;
+  }
+  const values = run.archive.values();
+  const archived = run.archive.size();
+  const best = run.goals.objectives.map((measure, j) => {
+    let low = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < archived; i++) low = Math.min(low, values[i * m + j]);
+    if (archived === 0) return null;
+    return measure.better === 'lower' ? low : 0 - low;
+  });
+  return {
+    generation: run.history.length,
+    evaluations: run.evaluations,
+    feasibleShare: feasible / count,
+    archived,
+    hypervolume: run.yardstick === null ? 0 : measureSet(run.yardstick, values, archived),
+    best,
+  };
+}

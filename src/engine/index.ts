@@ -1,0 +1,31 @@
+export { VERSION } from './version.ts';
+export { measure } from './assess.ts';
+export type { Measured } from './assess.ts';
+export { STATIONS, createEvaluator } from './evaluator.ts';
+export type { Evaluator } from './evaluator.ts';
+export { EVOLVE_DEFAULTS, evolve, frontOf } from './evolve.ts';
+export type { EvolveOptions, RunEvent, StopReason } from './evolve.ts';
+export { explainBrief } from './explain.ts';
+export type { BriefExplained } from './explain.ts';
+export { listMeasures } from './listing.ts';
+export { designOf, namedGenes, startFrom } from './rebuild.ts';
+export { drawDesign } from './picture.ts';
+export { kneeOf } from './knee.ts';
+export { solid } from './solid.ts';
+export { checkBrief } from './check.ts';
+export type {
+  Checkpoint,
+  Front,
+  FrontDesign,
+  GeneInfo,
+  HistoryEntry,
+  LimitMargin,
+  MeasureInfo,
+  Reading,
+  StartResult,
+} from './model.ts';
+export type { Crew, EvaluateJob, Evaluated, Form, Ports } from './ports.ts';
+export type { ExtraStart } from './run.ts';
+// The engine's callers speak of briefs and designs in the rooms' own types.
+export type { Brief } from '../brief/index.ts';
+export type { Design } from '../design/index.ts';

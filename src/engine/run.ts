@@ -1,0 +1,122 @@
+/** The state of a run, and how it is packed into a checkpoint and taken out again. */
+import type { Brief } from '../brief/index.ts';
+import { createGenome } from '../genome/index.ts';
+import type { Genome } from '../genome/index.ts';
+import { createArchive, packState, startSearch, unpackArchive, unpackState } from '../search/index.ts';
+import type { Archive, SearchState } from '../search/index.ts';
+import { readGoals } from './goals.ts';
+import type { Goals } from './goals.ts';
+import type { Checkpoint, HistoryEntry, StartResult } from './model.ts';
+import type { DesignRecord } from './records.ts';
+import { VERSION } from './version.ts';
+import type { Yardstick } from './yardstick.ts';
+
+export interface Run {
+  readonly brief: Brief;
+  readonly genome: Genome;
+  readonly goals: Goals;
+  /** Labels of the first rows of the first population. */
+  readonly labels: readonly string[];
+  search: SearchState;
+  readonly archive: Archive;
+  /** Records of the archived designs, by the archive's payload number. */
+  readonly records: Map<number, DesignRecord>;
+  nextRecord: number;
+  evaluations: number;
+  yardstick: Yardstick | null;
+  /** Exact results of the labelled rows, in order. */
+  readonly starts: StartResult[];
+  readonly history: HistoryEntry[];
+}
+
+/** A row of genes to begin with, besides those the genome offers. */
+export interface ExtraStart {
+  readonly label: string;
+  readonly row: Float64Array;
+}
+
+/** @throws InputError when the brief's goals cannot be met by any design. */
+export function beginRun(brief: Brief, extra: readonly ExtraStart[]): Run {
+  const genome = createGenome(brief);
+  const goals = readGoals(brief);
+  const starts = [...extra, ...genome.starts].slice(0, brief.search.population);
+  const d = genome.genes.length;
+  const rows = new Float64Array(starts.length * d);
+  starts.forEach((start, i) => rows.set(start.row, i * d));
+  const settings = {
+    population: brief.search.population,
+    objectives: goals.objectives.length,
+    limits: goals.limits.length,
+    seed: brief.search.seed,
+  };
+  return {
+    brief,
+    genome,
+    goals,
+    labels: starts.map((start) => start.label),
+    search: startSearch(genome.space, settings, rows),
+    archive: createArchive({
+      capacity: brief.search.archive,
+      objectives: goals.objectives.length,
+      genes: d,
+    }),
+    records: new Map(),
+    nextRecord: 0,
+    evaluations: 0,
+    yardstick: null,
+    starts: [],
+    history: [],
+  };
+}
+
+/** The engine's own part of a checkpoint, beside the packed search and history. */
+interface PackedRun {
+  readonly labels: readonly string[];
+  readonly archive: unknown;
+  readonly records: readonly (readonly [number, DesignRecord])[];
+  readonly nextRecord: number;
+  readonly evaluations: number;
+  readonly yardstick: Yardstick | null;
+  readonly starts: readonly StartResult[];
+}
+
+export function packRun(run: Run): Checkpoint {
+  const packed: PackedRun = {
+    labels: run.labels,
+    archive: run.archive.pack(),
+    records: [...run.records],
+    nextRecord: run.nextRecord,
+    evaluations: run.evaluations,
+    yardstick: run.yardstick,
+    starts: [...run.starts],
+  };
+  return {
+    format: 'anfract-checkpoint',
+    version: 1,
+    anfract: VERSION,
+    brief: run.brief,
+    search: packState(run.search),
+    archive: packed,
+    history: [...run.history],
+  };
+}
+
+/** @throws Error when the packed parts are not what `packRun` made. */
+export function unpackRun(checkpoint: Checkpoint): Run {
+  // The checkpoint's reader has checked the file; the packed parts are checked where they unpack.
+  const packed = checkpoint.archive as PackedRun;
+  return {
+    brief: checkpoint.brief,
+    genome: createGenome(checkpoint.brief),
+    goals: readGoals(checkpoint.brief),
+    labels: packed.labels,
+    search: unpackState(checkpoint.search),
+    archive: unpackArchive(packed.archive),
+    records: new Map(packed.records),
+    nextRecord: packed.nextRecord,
+    evaluations: packed.evaluations,
+    yardstick: packed.yardstick,
+    starts: [...packed.starts],
+    history: [...checkpoint.history],
+  };
+}

@@ -1,0 +1,122 @@
+/** The rooms of `src` and which of them may import which: the table, and a check of every import. */
+import { readFileSync, readdirSync } from 'node:fs';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+const ROOT = resolve(import.meta.dirname, '..');
+
+/** Room: the rooms whose door it may use. */
+const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  'src/numeric': [],
+  'src/brief': ['src/numeric'],
+  'src/physics': ['src/numeric'],
+  'src/search': ['src/numeric'],
+  'src/design': ['src/numeric', 'src/brief'],
+  'src/print': ['src/numeric', 'src/brief', 'src/design'],
+  'src/solids': ['src/numeric', 'src/design'],
+  'src/genome': ['src/numeric', 'src/brief', 'src/design'],
+  'src/measures': ['src/numeric', 'src/brief', 'src/design', 'src/physics', 'src/print'],
+  'src/formats': [
+    ...['numeric', 'brief', 'physics', 'search', 'design', 'print', 'solids', 'genome'].map(
+      (room) => `src/${room}`,
+    ),
+    'src/measures',
+    'src/engine (types)',
+  ],
+  'src/engine': [
+    ...['numeric', 'brief', 'physics', 'search', 'design', 'print', 'solids', 'genome'].map(
+      (room) => `src/${room}`,
+    ),
+    'src/measures',
+    'src/formats',
+  ],
+  'src/store': ['src/brief', 'src/formats', 'src/engine (types)'],
+  workers: ['src/engine'],
+  'src/cli': ['src/brief', 'src/engine', 'src/formats', 'src/store', 'workers'],
+};
+
+/** Packages a room may use; a room not listed here may use none. */
+const PACKAGES: Readonly<Record<string, readonly string[]>> = {
+  'src/numeric': ['seedrandom', 'ml-matrix'],
+  'src/brief': ['zod'],
+  'src/solids': ['manifold-3d', 'delaunator', '@kninnug/constrainautor'],
+  'src/formats': ['zod', 'fflate'],
+  'src/store': ['node:*'],
+  workers: ['comlink', 'node:*'],
+  'src/cli': ['commander', 'node:*'],
+};
+
+interface Import {
+  readonly file: string;
+  readonly target: string;
+  readonly typeOnly: boolean;
+}
+
+function filesBelow(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts') && !name.endsWith('.d.ts'))
+    .map((name) => join(folder, name));
+}
+
+function importsOf(file: string): Import[] {
+  const text = readFileSync(file, 'utf8');
+  const pattern = /^\s*(?:import|export)\s+(type\s+)?(?:[^'";]*?\sfrom\s+)?'([^']+)'/gm;
+  return [...text.matchAll(pattern)].map((match) => ({
+    file,
+    target: match[2],
+    typeOnly: match[1] !== undefined,
+  }));
+}
+
+function roomOf(file: string): string {
+  const parts = relative(ROOT, file).split(sep);
+  return parts[0] === 'src' ? `src/${parts[1]}` : parts[0];
+}
+
+/** Why an import breaks the table, or null. */
+function breach(entry: Import): string | null {
+  const from = roomOf(entry.file);
+  const where = `${relative(ROOT, entry.file)} imports ${entry.target}`;
+  if (!entry.target.startsWith('.')) {
+    const allowed = PACKAGES[from] ?? [];
+    const known = allowed.some((name) =>
+      name.endsWith('*') ? entry.target.startsWith(name.slice(0, -1)) : entry.target === name || entry.target.startsWith(`${name}/`),
+    );
+    return known ? null : `${where}: a package this room does not use`;
+  }
+  const target = resolve(dirname(entry.file), entry.target);
+  const to = roomOf(target);
+  if (to === from) return null;
+  const rooms = MAY_IMPORT[from] ?? [];
+  const typesAllowed = entry.typeOnly && rooms.includes(`${to} (types)`);
+  if (!rooms.includes(to) && !typesAllowed) return `${where}: ${from} may not use ${to}`;
+  if (to.startsWith('src/') && !target.endsWith(`${sep}index.ts`)) {
+    return `${where}: another room is entered by its index.ts only`;
+  }
+  return null;
+}
+
+const files = [...filesBelow(join(ROOT, 'src')), ...filesBelow(join(ROOT, 'workers'))];
+
+describe('architecture', () => {
+  it('knows every room', () => {
+    const rooms = new Set(files.map(roomOf));
+    expect([...rooms].filter((room) => MAY_IMPORT[room] === undefined)).toEqual([]);
+  });
+
+  it('has no import against the table of rooms', () => {
+    const breaches = files.flatMap(importsOf).map(breach).filter((why) => why !== null);
+    expect(breaches).toEqual([]);
+  });
+
+  it('finds the imports it judges', () => {
+    const crew = importsOf(join(ROOT, 'workers', 'crew.node.ts')).map((entry) => entry.target);
+    expect(crew).toContain('node:worker_threads');
+    expect(crew).toContain('./crew.ts');
+  });
+
+  it('has only named re-exports at the doors', () => {
+    const doors = files.filter((file) => file.endsWith(`${sep}index.ts`));
+    expect(doors.filter((file) => /export \*/.test(readFileSync(file, 'utf8')))).toEqual([]);
+  });
+});
