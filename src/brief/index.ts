@@ -1,2 +1,17 @@
 export { BRIEF_FORMAT, BRIEF_VERSION, briefSchema } from './schema.ts';
 export type { Brief, BriefInput, Outline, Process, Limit } from './schema.ts';
+export { readBrief } from './read.ts';
+export type { BriefRead, ReadBriefOptions } from './read.ts';
+export { InputError, RunError, fault, placeText, shown, shownSum } from './faults.ts';
+export type { Fault, Place } from './faults.ts';
+export { headFault, readSchema } from './read-schema.ts';
+export type { SchemaFault, SchemaRead } from './read-schema.ts';
+export { briefJsonSchema, jsonSchemaOf } from './json-schema.ts';
+export type { JsonSchema } from './json-schema.ts';
+export { builtInLimits, effectiveLimits } from './limits.ts';
+export type { BuiltInLimit } from './limits.ts';
+export { FAN_FRAMES, mountingHoles } from './frames.ts';
+export type { FanFrame, Mounting, MountingHole } from './frames.ts';
+export { editDistance, nearestName } from './nearest.ts';
+export { withoutComments } from './comments.ts';
+export { briefTemplate } from './template.ts';
