@@ -1,0 +1,62 @@
+/** From gene values back to designs, and from designs of one's own to gene values. */
+import { InputError, RunError, fault } from '../brief/index.ts';
+import type { Brief } from '../brief/index.ts';
+import type { Design } from '../design/index.ts';
+import { createGenome } from '../genome/index.ts';
+import type { Front, FrontDesign } from './model.ts';
+import type { ExtraStart } from './run.ts';
+
+/** A design of a front by its id. @throws InputError naming the ids there are. */
+export function findDesign(front: Front, id: string): FrontDesign {
+  const found = front.designs.find((design) => design.id === id);
+  if (found !== undefined) return found;
+  const last = front.designs.at(-1)?.id;
+  const allowed = last === undefined ? 'name a design' : `lie between d001 and ${last}`;
+  const remedy =
+    last === undefined
+      ? 'The front is empty: no design met every limit.'
+      : '`anfract show RUN` lists them.';
+  throw new InputError([fault('design', id, allowed, remedy)], 'front');
+}
+
+/** The explicit plate behind a design of a front. @throws RunError if its genes no longer decode. */
+export function designOf(front: Front, design: FrontDesign): Design {
+  const genome = createGenome(front.brief);
+  const names = genome.genes.map((gene) => gene.name).join();
+  if (names !== front.genes.map((gene) => gene.name).join()) {
+    throw new RunError(
+      'other-genes',
+      design.id,
+      `the front was made by anfract ${front.anfract}, whose genes differ from this version's`,
+      'Rebuild it with that version, or use its exported design file.',
+    );
+  }
+  const decoded = genome.decode(Float64Array.from(design.genes), 0);
+  if (decoded.ok) return decoded.design;
+  throw new RunError('no-decode', design.id, decoded.reason, 'The front file may have been edited.');
+}
+
+/** Gene values by name, as an exported design file carries them. */
+export function namedGenes(front: Front, design: FrontDesign): Record<string, number> {
+  return Object.fromEntries(front.genes.map((gene, i) => [gene.name, design.genes[i]]));
+}
+
+/**
+ * A row of genes that expresses a given design in the search space of a brief.
+ * @param genes the design's own genes by name where its file carries them.
+ * @throws InputError saying why it cannot be expressed.
+ */
+export function startFrom(
+  brief: Brief,
+  label: string,
+  design: Design,
+  genes: Readonly<Record<string, number>> | null,
+): ExtraStart {
+  const genome = createGenome(brief);
+  const expressed = genes === null ? genome.express(design) : genome.expressGenes(genes);
+  if (expressed.ok) return { label, row: expressed.row };
+  throw new InputError(
+    [fault(label, 'outside the search space', 'be expressible in genes', expressed.reason)],
+    label,
+  );
+}
