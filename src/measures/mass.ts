@@ -1,0 +1,16 @@
+import type { Measure } from './measure.ts';
+import { printAnalysis } from './analyses/printing.ts';
+
+export const mass: Measure = {
+  id: 'mass_g',
+  label: 'mass',
+  unit: 'g',
+  better: 'lower',
+  meaning:
+    'Mass of the printed plate at the density of its material, printed full, supports apart.',
+  validity:
+    'Holds for 100 % infill; sparser infill weighs less. Exact form: volume share by pixels, within about 0.5 %.',
+  source: 'Volume times density.',
+  standing: 'exact',
+  evaluate: (assessment) => assessment.get(printAnalysis).mass_g,
+};
