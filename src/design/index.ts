@@ -14,7 +14,7 @@ export {
 } from './outline.ts';
 export { plateOf, portMargin } from './plate.ts';
 export { pocketBump, pocketDepth, pocketWindow } from './pockets.ts';
-export { FAST_STATIONS, sampleDesign, sideTowards } from './sampling.ts';
+export { FAST_STATIONS, sampleDesign } from './sampling.ts';
 export {
   POLYGON_SIDES,
   apexDistance,
@@ -26,5 +26,6 @@ export {
   sectionSupport,
 } from './sections.ts';
 export { roofOf } from './section-frames.ts';
+export { outerSides } from './pocket-sides.ts';
 export { designFaults } from './validate.ts';
 export { ringPoint, wallRadius, wallSupport } from './wall.ts';

@@ -1,0 +1,157 @@
+/** From traits to an explicit design. */
+import type { Brief } from '../brief/index.ts';
+import { normalTurn, outerSides, plateOf } from '../design/index.ts';
+import type { Channel, Design, Placement, Pocket } from '../design/index.ts';
+import { FREE_REACH, FREE_SLOTS, boreRange } from './genes.ts';
+import { GRADES, gradeScale, gradingOf, pitches, sectionOf, standChannels } from './ports.ts';
+import type { Stand } from './ports.ts';
+import type { Traits } from './traits.ts';
+
+export type Decoded =
+  | { readonly ok: true; readonly design: Design }
+  | { readonly ok: false; readonly reason: string };
+
+/**
+ * The design that traits describe. Channels that are alike but for mirror, turn and place become
+ * one channel with several placements.
+ */
+export function designOf(brief: Brief, traits: Traits): Decoded {
+  const plate = plateOf(brief, traits.thickness_mm, traits.build);
+  const { maxChannels } = brief.routes;
+  const stands = standChannels(traits, plate, brief.process.minimumWall_mm, maxChannels);
+  if (stands === null) {
+    const { along_mm } = pitches(traits);
+    return {
+      ok: false,
+      reason: `A pitch of ${along_mm} mm is too fine for this plate; use wider bores or ligaments.`,
+    };
+  }
+  if (stands.length === 0) {
+    return {
+      ok: false,
+      reason:
+        `No channel of bore ${traits.bore_mm} mm fits between rim and mounting holes; ` +
+        'use smaller bores, shorter slots, less lean or a narrower rim.',
+    };
+  }
+  const groups = new Map<number, Stand[]>();
+  for (const stand of stands) {
+    const slot = traits.motif === 'free' ? stand.slot % FREE_SLOTS : 0;
+    const key = (slot * GRADES + stand.grade) * 4 + stand.step;
+    const group = groups.get(key);
+    if (group) group.push(stand);
+    else groups.set(key, [stand]);
+  }
+  const offsetUnit_mm = traits.motif === 'free' ? FREE_REACH * pitches(traits).along_mm : 0;
+  const channels: Channel[] = [];
+  for (const group of groups.values()) {
+    channels.push(channelOf(brief, traits, group, offsetUnit_mm));
+  }
+  return { ok: true, design: { plate, channels } };
+}
+
+function channelOf(
+  brief: Brief,
+  traits: Traits,
+  group: readonly Stand[],
+  offsetUnit_mm: number,
+): Channel {
+  const [stand] = group;
+  const slot = 2 * (stand.slot % FREE_SLOTS);
+  const ownX = offsetUnit_mm > 0 ? offsetUnit_mm * traits.free[slot] : 0;
+  const ownY = offsetUnit_mm > 0 ? offsetUnit_mm * traits.free[slot + 1] : 0;
+  const end = endDirection(traits);
+  const channel: Channel = {
+    points_mm: pointsOf(traits, stand.step, ownX, ownY),
+    inletDirection: end,
+    outletDirection: end,
+    section: sectionOf(traits),
+    bore_mm: boresOf(brief, traits, stand.grade),
+    roll_deg: traits.section === 'slot' || traits.section === 'polygon' ? traits.roll_deg : 0,
+    pockets: [],
+    placements: group.map((each): Placement => ({
+      x_mm: each.x_mm,
+      y_mm: each.y_mm,
+      turn_deg: normalTurn(each.turn_deg),
+      mirrored: each.mirrored,
+    })),
+  };
+  return traits.pockets === 0 ? channel : { ...channel, pockets: pocketsOf(traits, channel) };
+}
+
+function endDirection(traits: Traits): [number, number, number] {
+  const { leanX_mm: x, leanY_mm: y, thickness_mm: z } = traits;
+  if (!traits.endsAlongLean || (x === 0 && y === 0)) return [0, 0, 1];
+  const length = Math.sqrt(x * x + y * y + z * z);
+  return [x / length, y / length, z / length];
+}
+
+/**
+ * Inlet, bends, outlet, about the middle of the lean. A step moves bends towards one face by
+ * k f (1 - f), f the depth as a share of the thickness, which keeps their order for |k| < 1.
+ */
+function pointsOf(
+  traits: Traits,
+  step: number,
+  ownX: number,
+  ownY: number,
+): [number, number, number][] {
+  const { leanX_mm, leanY_mm, thickness_mm, motif } = traits;
+  const points: [number, number, number][] = [[-0.5 * leanX_mm, -0.5 * leanY_mm, 0]];
+  // A free channel without bends of the motif still has one of its own.
+  const bends = motif === 'free' && traits.bends.length === 0 ? [OWN_BEND] : traits.bends;
+  const stepped = motif === 'stepped' || motif === 'free';
+  const k = stepped ? traits.stepDepth * ((2 * step) / (traits.steps - 1) - 1) : 0;
+  bends.forEach((bend, i) => {
+    const even = (i + 1 + 0.5 * bend.depth) / (bends.length + 1);
+    const depth = even + k * even * (1 - even);
+    points.push([
+      leanX_mm * (depth - 0.5) + bend.x_mm + ownX,
+      leanY_mm * (depth - 0.5) + bend.y_mm + ownY,
+      depth * thickness_mm,
+    ]);
+  });
+  points.push([0.5 * leanX_mm, 0.5 * leanY_mm, thickness_mm]);
+  return points;
+}
+
+const OWN_BEND = { x_mm: 0, y_mm: 0, depth: 0 };
+
+/** Bores at inlet, middle and outlet, kept within the brief's span. */
+function boresOf(brief: Brief, traits: Traits, grade: number): number[] {
+  const [least, largest] = boreRange(brief);
+  const scale = traits.bore_mm * (gradingOf(traits) === 0 ? 1 : gradeScale(traits, grade));
+  const within = (share: number): number => Math.min(largest, Math.max(least, share * scale));
+  const bores = [within(traits.inletBore), within(traits.middleBore), within(traits.outletBore)];
+  return bores[0] === bores[1] && bores[1] === bores[2] ? [bores[0]] : bores;
+}
+
+/**
+ * Pockets at the bends, first to last, on their outer side; spread evenly over a channel that has
+ * fewer bends than pockets. The mouth always lies within the channel.
+ */
+function pocketsOf(traits: Traits, channel: Channel): Pocket[] {
+  const points = channel.points_mm;
+  const along = [0];
+  for (let i = 1; i < points.length; i++) {
+    const [dx, dy, dz] = points[i].map((value, d) => value - points[i - 1][d]);
+    along.push(along[i - 1] + Math.sqrt(dx * dx + dy * dy + dz * dz));
+  }
+  const length = along[along.length - 1];
+  const bends = points.length - 2;
+  const count = traits.pockets;
+  const at: number[] = [];
+  for (let p = 0; p < count; p++) {
+    const apex = bends >= count ? along[p + 1] / length : (p + 1) / (count + 1);
+    at.push(apex);
+  }
+  const sides = outerSides(channel, at);
+  const room = Math.min(0.5, (0.5 * traits.pocketLength_mm) / length);
+  return at.map((apex, p) => ({
+    at: Math.min(1 - room, Math.max(room, apex + traits.pocketShift)),
+    length_mm: traits.pocketLength_mm,
+    depth_mm: traits.pocketDepth_mm,
+    width_deg: traits.pocketWidth_deg,
+    side_deg: sides[p],
+  }));
+}

@@ -1,0 +1,204 @@
+/** Labelled starting designs: points of the gene space that an engineer would draw first. */
+import type { Brief } from '../brief/index.ts';
+import { sampleDesign } from '../design/index.ts';
+import { designOf } from './decode.ts';
+import { boreRange, thicknessRange } from './genes.ts';
+import type { Gene } from './genes.ts';
+import { writeRow } from './row.ts';
+import type { NamedGenes } from './row.ts';
+import type { TraitReader } from './traits.ts';
+
+export interface Start {
+  readonly label: string;
+  readonly row: Float64Array;
+}
+
+/** Solid kept beyond the minimum wall, for what 32 stations cannot see [mm]. */
+const SPARE_MM = 0.15;
+
+type Recipe = (kit: Kit) => NamedGenes | null;
+
+/** What recipes draw with. */
+interface Kit {
+  readonly brief: Brief;
+  readonly thickness_mm: number;
+  readonly bore_mm: number;
+  readonly wall_mm: number;
+  readonly ligament_mm: number;
+  /** First allowed of the named sections. */
+  section(...kinds: string[]): string | undefined;
+  motif(kind: string): boolean;
+}
+
+/** Labels and recipes; a recipe answers null when the brief does not allow its design. */
+const RECIPES: readonly (readonly [string, Recipe])[] = [
+  ['straight holes', (kit) => plain(kit, 'round', 'teardrop', 'polygon')],
+  ['straight hexagons', (kit) => withSection(kit, 'polygon', { sides: 6, roll_deg: 30 })],
+  ['slots', (kit) => withSection(kit, 'slot', { lattice: 'square', slotAspect: 4, stagger: 0.5 })],
+  [
+    'tilted slots with ribs',
+    (kit) =>
+      withSection(kit, 'slot', {
+        lattice: 'square',
+        slotAspect: 6,
+        leanY_mm: 0.7 * kit.thickness_mm,
+        ends: 'lean',
+      }),
+  ],
+  ['tilted holes', (kit) => lean(plain(kit, 'round', 'teardrop', 'polygon'), kit)],
+  ['single bends', (kit) => bent(kit, [1])],
+  ['S-bends', (kit) => bent(kit, [1, -1])],
+  ['S-bends with pockets', (kit) => pocketed(kit, bent(kit, [1, -1]))],
+  ['double bends', (kit) => bent(kit, [1, -1, 1])],
+  ['mirrored S-bends', (kit) => inMotif(kit, 'mirrored', bent(kit, [1, -1]))],
+  ['turned bends', (kit) => inMotif(kit, 'turned', bent(kit, [1]))],
+  ['stepped bends', (kit) => inMotif(kit, 'stepped', bent(kit, [1, -1]), { stepDepth: 0.3 })],
+  ['free bends', (kit) => inMotif(kit, 'free', bent(kit, [1, -1]), FREE_STIR)],
+];
+
+/** Small offsets of their own, so that free channels differ from the start. */
+const FREE_STIR: NamedGenes = Object.fromEntries(
+  Array.from({ length: 64 }, (_, i) => {
+    const name = `free${1 + (i >> 1)}${i % 2 === 0 ? 'X' : 'Y'}`;
+    // A low-discrepancy spread (golden ratio) instead of random numbers.
+    const share = (i * 0.6180339887498949) % 1;
+    return [name, 0.2 * (share - 0.5)];
+  }),
+);
+
+function plain(kit: Kit, ...sections: string[]): NamedGenes | null {
+  const section = kit.section(...sections);
+  if (section === undefined) return null;
+  const { bore_mm, ligament_mm, thickness_mm } = kit;
+  return { lattice: 'hexagonal', section, motif: 'alike', bore_mm, ligament_mm, thickness_mm };
+}
+
+function withSection(kit: Kit, section: string, genes: NamedGenes): NamedGenes | null {
+  const base = plain(kit, section);
+  return base && { ...base, ...genes };
+}
+
+function lean(base: NamedGenes | null, kit: Kit): NamedGenes | null {
+  return base && { ...base, leanX_mm: 0.8 * kit.thickness_mm, ends: 'lean' };
+}
+
+/** Bends to alternate sides, as strong as fits once `ease` has looked at them. */
+function bent(kit: Kit, sides: readonly number[]): NamedGenes | null {
+  const base = plain(kit, 'round', 'teardrop', 'polygon', 'slot');
+  if (base === null) return null;
+  const genes: Record<string, number | string> = { ...base, bends: sides.length };
+  sides.forEach((side, i) => {
+    genes[`bend${i + 1}X_mm`] = (side * 0.45 * kit.thickness_mm) / sides.length;
+  });
+  return genes;
+}
+
+function pocketed(kit: Kit, base: NamedGenes | null): NamedGenes | null {
+  if (base === null || !kit.brief.routes.pockets) return null;
+  return {
+    ...base,
+    pockets: Number(base.bends),
+    pocketDepth_mm: 0.3 * kit.bore_mm,
+    pocketLength_mm: Math.min(1.6 * kit.bore_mm, 0.3 * kit.thickness_mm),
+  };
+}
+
+function inMotif(
+  kit: Kit,
+  motif: string,
+  base: NamedGenes | null,
+  genes: NamedGenes = {},
+): NamedGenes | null {
+  return base && kit.motif(motif) ? { ...base, ...genes, motif } : null;
+}
+
+/** The starting designs that a brief allows, each decodable, without repetitions. */
+export function listStarts(brief: Brief, genes: readonly Gene[], read: TraitReader): Start[] {
+  const kit = kitOf(brief);
+  const starts: Start[] = [];
+  for (const [label, recipe] of RECIPES) {
+    const named = recipe(kit);
+    if (named === null) continue;
+    const row = ease(kit, genes, read, named);
+    const known = starts.some((start) => start.row.every((value, i) => value === row[i]));
+    if (!known && designOf(brief, read(row, 0)).ok) starts.push({ label, row });
+  }
+  return starts;
+}
+
+function kitOf(brief: Brief): Kit {
+  const [thinnest, thickest] = thicknessRange(brief);
+  const [least, largest] = boreRange(brief);
+  const wall_mm = brief.process.minimumWall_mm;
+  const { ligament_mm, sections, motifs } = brief.routes;
+  return {
+    brief,
+    thickness_mm: 0.5 * (thinnest + thickest),
+    bore_mm: Math.sqrt(least * largest),
+    wall_mm,
+    ligament_mm: Math.min(ligament_mm.max, Math.max(ligament_mm.min, wall_mm + SPARE_MM)),
+    section: (...kinds) => kinds.find((kind) => sections.some((allowed) => allowed === kind)),
+    motif: (kind) => motifs.some((allowed) => allowed === kind),
+  };
+}
+
+/**
+ * Softens a drawn start until its bends are no tighter than bore and wall allow, and widens the
+ * ligament so that parallel channels keep their wall where they run at a slant. What the bounds do
+ * not let it mend is left for the search.
+ */
+function ease(
+  kit: Kit,
+  genes: readonly Gene[],
+  read: TraitReader,
+  named: NamedGenes,
+): Float64Array {
+  let row = writeRow(genes, named);
+  if (!('bends' in named) && named.ends !== 'lean') return row;
+  let softened: NamedGenes = named;
+  for (let attempt = 0; attempt < 14; attempt++) {
+    const decoded = designOf(kit.brief, read(row, 0));
+    // Nothing fits yet: a smaller swing or ligament may help.
+    const look = decoded.ok ? sampleDesign(decoded.design, 48) : null;
+    let bend = 0;
+    let steep = 1;
+    if (look) {
+      for (let i = 0; i < 3 * look.shapeCount * look.stations; i += 3) {
+        const k = look.curvature_per_mm;
+        bend = Math.max(bend, k[i] * k[i] + k[i + 1] * k[i + 1] + k[i + 2] * k[i + 2]);
+        steep = Math.min(steep, look.tangent[i + 2]);
+      }
+    }
+    const tightest = 0.5 * (kit.bore_mm + kit.wall_mm) + SPARE_MM;
+    if (look && bend * tightest * tightest <= 1 && steep > 0.45) {
+      const pocket = typeof named.pocketDepth_mm === 'number' ? 2 * named.pocketDepth_mm : 0;
+      const crossing = named.motif === 'alike' ? 1 : 1.5;
+      const room = kit.bore_mm + pocket + kit.wall_mm + crossing * SPARE_MM;
+      const swing = named.motif === 'alike' ? 0 : swingOf(softened);
+      const ligament_mm = room / (named.ends === 'lean' ? 1 : steep) - kit.bore_mm + swing;
+      row = writeRow(genes, { ...softened, ligament_mm: Math.max(ligament_mm, kit.ligament_mm) });
+      return row;
+    }
+    softened = scaleBends(softened, 0.85);
+    row = writeRow(genes, softened);
+  }
+  return row;
+}
+
+function scaleBends(named: NamedGenes, factor: number): NamedGenes {
+  return Object.fromEntries(
+    Object.entries(named).map(([name, value]) => {
+      const scales = /^(bend\d+[XY]|lean[XY])_mm$/.test(name) && typeof value === 'number';
+      return [name, scales ? factor * value : value];
+    }),
+  );
+}
+
+/** Greatest sideways offset of a bend: what a neighbour that bends otherwise must keep clear of. */
+function swingOf(named: NamedGenes): number {
+  let swing = 0;
+  for (const [name, value] of Object.entries(named)) {
+    if (/^bend\d+[XY]_mm$/.test(name)) swing = Math.max(swing, Math.abs(Number(value)));
+  }
+  return swing;
+}
