@@ -27,13 +27,37 @@ export interface SchemaNode {
 
 const made = new WeakMap<z.ZodType, SchemaNode>();
 
+/** Writes a list of types (`number` or `null`) as a union, so that only one form need be read. */
+function withUnions(node: unknown): unknown {
+  if (Array.isArray(node)) return node.map(withUnions);
+  if (!isRecord(node)) return node;
+  const { type, description, ...rest } = Object.fromEntries(
+    Object.entries(node).map(([key, value]) => [
+      key,
+      // The keys of `properties` are names of a format, not words of JSON Schema.
+      key === 'properties' && isRecord(value)
+        ? Object.fromEntries(
+            Object.entries(value).map(([name, child]) => [name, withUnions(child)]),
+          )
+        : withUnions(value),
+    ]),
+  );
+  const said = description === undefined ? {} : { description };
+  if (!Array.isArray(type))
+    return type === undefined ? { ...said, ...rest } : { type, ...said, ...rest };
+  const anyOf = type.map((kind) => (kind === 'null' ? { type: kind } : { type: kind, ...rest }));
+  return { ...said, anyOf };
+}
+
 /** The JSON Schema of what may be written for a schema, made once. */
 export function schemaNode(schema: z.ZodType): SchemaNode {
   let node = made.get(schema);
   if (node === undefined) {
     // A JSON Schema of draft 2020-12 has these parts by definition.
     // oxlint-disable-next-line typescript/no-unsafe-type-assertion
-    node = z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as SchemaNode;
+    node = withUnions(
+      z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }),
+    ) as SchemaNode;
     made.set(schema, node);
   }
   return node;

@@ -1,0 +1,14 @@
+export { writeJson, writeJsonLine } from './json.ts';
+export type { JsonOptions } from './json.ts';
+export { jsonFaults, readJson } from './json-text.ts';
+export { readBriefFile, writeBriefFile } from './brief-file.ts';
+export { readDesign, readDesignFile, writeDesignFile } from './design-file.ts';
+export type { DesignFile, DesignRead } from './design-file.ts';
+export { designJsonSchema } from './design-schema.ts';
+export { readFrontFile, writeFrontFile } from './front-file.ts';
+export { frontJsonSchema } from './front-schema.ts';
+export { readHistoryFile, writeHistoryFile, writeHistoryLine } from './history-file.ts';
+export type { History } from './history-file.ts';
+export { readCheckpointFile, writeCheckpointFile } from './checkpoint-file.ts';
+export { csvCell, writeCsv, writeFrontCsv } from './csv.ts';
+export { schemaFiles } from './schema-files.ts';
