@@ -11,3 +11,49 @@ export {
   turbulentBendRate,
 } from './particles.ts';
 export type { DustClass } from './particles.ts';
+export type { Air } from './air.ts';
+export type {
+  ChannelDigests,
+  DigestConditions,
+  DuctFamily,
+  ShapeFlowFacts,
+  StationArrays,
+} from './channel-digest.ts';
+export type { FanCurve, OperatingPoint } from './fan.ts';
+export type { FlowSplit } from './parallel.ts';
+export type { LossParts } from './channel-loss.ts';
+export { airAt, roomAir, standardPressure } from './air.ts';
+export {
+  coneAngle_deg,
+  conicalDiffuser,
+  diffuserRecovery,
+  suddenContraction,
+  suddenExpansion,
+} from './area-changes.ts';
+export { itoQuarterBend, mitreLoss, separationLoss } from './bends.ts';
+export { createDigests, digestChannel, shapeFlowFacts } from './channel-digest.ts';
+export { channelPressure } from './channel-loss.ts';
+export { inverseLag, itoCurvedFriction, whiteFactor } from './curved.ts';
+export { apparentFRe, apparentSum, shahApparentFRe } from './developing.ts';
+export { ROUND_F_RE, polygonFRe, rectangleFRe, slotFRe, teardropFRe } from './ducts.ts';
+export {
+  chamferedInlet,
+  creepingEnd,
+  obliqueInletExtra,
+  pocketLoss,
+  roundedInlet,
+  sharpInlet,
+} from './ends.ts';
+export { FAN_STANDARD_DENSITY, fanInAir, fanPressure, freeFlow, operatingPoint } from './fan.ts';
+export {
+  FULLY_TURBULENT,
+  LAMINAR_LIMIT,
+  blendedFriction,
+  colebrookFriction,
+  haalandFriction,
+  turbulentShare,
+} from './friction.ts';
+export { gridFactor, gridLoss } from './grid.ts';
+export { SPLIT_TOLERANCE, createFlowSplit, splitFlow, splitSlope } from './parallel.ts';
+export { printRoughness } from './roughness.ts';
+export { readTable, tabulate } from './table.ts';

@@ -1,0 +1,239 @@
+/** Pressure drop, flow split and operating point of a plate. */
+import type { Brief } from '../../brief/index.ts';
+import { outlineArea } from '../../design/index.ts';
+import type { PlateSamples, Pocket, Section } from '../../design/index.ts';
+import { cubicMetresPerHour, cubicMetresPerSecond, metres } from '../../numeric/index.ts';
+import {
+  LAMINAR_LIMIT,
+  ROUND_F_RE,
+  blendedFriction,
+  channelPressure,
+  createDigests,
+  createFlowSplit,
+  digestChannel,
+  fanInAir,
+  freeFlow,
+  operatingPoint,
+  pocketLoss,
+  polygonFRe,
+  roomAir,
+  sharpInlet,
+  shapeFlowFacts,
+  slotFRe,
+  splitFlow,
+  splitSlope,
+} from '../../physics/index.ts';
+import type { Air, ChannelDigests, DuctFamily, FanCurve, LossParts } from '../../physics/index.ts';
+import type { Analysis, Assessment } from '../assessment.ts';
+
+/** Design flow of a fan brief that names none, as a share of the fan's free flow. */
+export const DESIGN_SHARE = 0.6;
+
+export interface FlowReport {
+  readonly air: Air;
+  /** Total flow at which pressure drop and the shape arrays are given [m3/s]. */
+  readonly designFlow_m3_per_s: number;
+  /** Total pressure before the plate minus ambient pressure behind it, at design flow. */
+  readonly pressureDrop_Pa: number;
+  /** Flow and pressure where fan and plate meet; null when the brief names a flow, not a fan. */
+  readonly operatingFlow_m3_per_h: number | null;
+  readonly operatingPressure_Pa: number | null;
+  /** Further, smaller flows at which the fan may also settle. */
+  readonly otherCrossings_m3_per_h: readonly number[];
+  /** At design flow, per shape and for one channel of it [M]. */
+  readonly shapeFlow_m3_per_s: Float64Array;
+  /** Mean along the channel, on D_h. */
+  readonly shapeReynolds: Float64Array;
+  /** Bulk velocity at the inlet port, and at the narrowest place. */
+  readonly shapeVelocity_m_per_s: Float64Array;
+  readonly shapePeakVelocity_m_per_s: Float64Array;
+  /** Developed Darcy friction factor at the mean Reynolds number. */
+  readonly friction: Float64Array;
+  /** Roughness over hydraulic diameter. */
+  readonly roughness: Float64Array;
+  readonly maxVelocity_m_per_s: number;
+  readonly maxReynolds: number;
+  /** Parts of the pressure drop of one shape, worked out when asked. */
+  breakdown(shape: number): LossParts;
+}
+
+/** Digest of every shape of a plate, in its air and with its print. */
+export function digestPlate(samples: PlateSamples, brief: Brief, air: Air): ChannelDigests {
+  const digests = createDigests(samples.shapeCount, samples.stations);
+  const arrays = {
+    unit_m: metres(1),
+    stations: samples.stations,
+    tangent: samples.tangent,
+    curvature: samples.curvature_per_mm,
+    area: samples.area_mm2,
+    perimeter: samples.perimeter_mm,
+    bore: samples.bore_mm,
+    roof: samples.roof,
+    length: samples.length_mm,
+  };
+  const conditions = {
+    air,
+    shrinkage: brief.process.holeShrinkage_mm,
+    layer: brief.process.layerHeight_mm,
+    buildAxis: samples.plate.build === 'flat' ? 2 : 1,
+    inletLoss: sharpInlet(openShare(samples)),
+  } as const;
+  for (let shape = 0; shape < samples.shapeCount; shape += 1) {
+    const bore = samples.bore_mm[shape * samples.stations];
+    const pockets = pocketsLoss(samples.pockets[shape], bore);
+    digestChannel(digests, shape, arrays, ductFamily(samples.sections[shape]), pockets, conditions);
+  }
+  return digests;
+}
+
+/** Open share of the inlet face, by the outline's whole area. */
+function openShare(samples: PlateSamples): number {
+  let open = 0;
+  for (let i = 0; i < samples.channelCount; i += 1) {
+    open += samples.area_mm2[samples.shapeOf[i] * samples.stations];
+  }
+  return Math.min(1, open / outlineArea(samples.plate.outline));
+}
+
+function pocketsLoss(pockets: readonly Pocket[], bore_mm: number): number {
+  let sum = 0;
+  for (const pocket of pockets)
+    sum += pocketLoss(pocket.length_mm / bore_mm, pocket.width_deg / 360);
+  return sum;
+}
+
+function ductFamily(section: Section): DuctFamily {
+  switch (section.kind) {
+    case 'round':
+      return { kind: 'tangential', fRe: ROUND_F_RE };
+    case 'teardrop':
+      return { kind: 'roofed' };
+    case 'slot':
+      return { kind: 'slot', fRe: slotFRe(section.aspect) };
+    case 'polygon':
+      return { kind: 'tangential', fRe: polygonFRe(section.sides) };
+    default: {
+      const never: never = section;
+      return never;
+    }
+  }
+}
+
+/** Fan curve of the brief in the air at hand, or null. */
+function fanOf(brief: Brief, air: Air): FanCurve | null {
+  const { supply } = brief.air;
+  if (supply.kind !== 'fan') return null;
+  const curve = {
+    flow_m3_per_s: Float64Array.from(supply.curve, (p) => cubicMetresPerSecond(p.flow_m3_per_h)),
+    pressure_Pa: Float64Array.from(supply.curve, (p) => p.pressure_Pa),
+  };
+  return fanInAir(curve, air.density_kg_per_m3);
+}
+
+/** Flow at which pressure drop is quoted: the brief's, or 60 % of the fan's free flow. */
+export function designFlow_m3_per_s(brief: Brief): number {
+  const { supply } = brief.air;
+  if (supply.kind === 'flow') return cubicMetresPerSecond(supply.flow_m3_per_h);
+  if (supply.designFlow_m3_per_h !== undefined) {
+    return cubicMetresPerSecond(supply.designFlow_m3_per_h);
+  }
+  return (
+    DESIGN_SHARE *
+    freeFlow({
+      flow_m3_per_s: Float64Array.from(supply.curve, (p) => cubicMetresPerSecond(p.flow_m3_per_h)),
+      pressure_Pa: Float64Array.from(supply.curve, (p) => p.pressure_Pa),
+    })
+  );
+}
+
+/**
+ * Flow through a plate: all channels share one pressure drop, plenum pressure taken as even on both
+ * faces (true while the approach velocity pressure is small against the drop; close to an axial
+ * fan's blades it is not).
+ */
+export const flowAnalysis: Analysis<FlowReport> = { name: 'flow', run: analyseFlow };
+
+function analyseFlow({ brief, samples }: Assessment): FlowReport {
+  const air = roomAir(brief.air.temperature_C, brief.air.altitude_m);
+  const digests = digestPlate(samples, brief, air);
+  const shapes = samples.shapeCount;
+  const count = new Float64Array(shapes);
+  for (let i = 0; i < samples.channelCount; i += 1) count[samples.shapeOf[i]] += 1;
+  const area = new Float64Array(shapes);
+  for (let m = 0; m < shapes; m += 1) area[m] = 1 / shapeFlowFacts(digests, m).narrowest_per_m2;
+  const split = createFlowSplit(count, area);
+  const ask = (branch: number, flow: number, out: Float64Array): void =>
+    channelPressure(digests, branch, flow, out);
+  const designFlow = designFlow_m3_per_s(brief);
+  const pressureDrop_Pa = splitFlow(split, designFlow, ask);
+  const shapeFlow = Float64Array.from(split.flow_m3_per_s);
+  const fan = fanOf(brief, air);
+  const point = fan
+    ? operatingPoint(fan, designFlow, (flow, out) => {
+        out[0] = splitFlow(split, flow, ask);
+        out[1] = splitSlope(split);
+      })
+    : null;
+  return {
+    air,
+    designFlow_m3_per_s: designFlow,
+    pressureDrop_Pa,
+    operatingFlow_m3_per_h: point ? cubicMetresPerHour(point.flow_m3_per_s) : null,
+    operatingPressure_Pa: point ? point.pressure_Pa : null,
+    otherCrossings_m3_per_h: point ? point.others_m3_per_s.map(cubicMetresPerHour) : [],
+    ...describeShapes(digests, samples, shapeFlow),
+    breakdown: (shape) => {
+      const parts = { friction_Pa: 0, ends_Pa: 0, curvature_Pa: 0, areaChanges_Pa: 0 };
+      channelPressure(digests, shape, shapeFlow[shape], new Float64Array(2), parts);
+      return parts;
+    },
+  };
+}
+
+function describeShapes(
+  digests: ChannelDigests,
+  samples: PlateSamples,
+  shapeFlow_m3_per_s: Float64Array,
+): Pick<
+  FlowReport,
+  | 'shapeFlow_m3_per_s'
+  | 'shapeReynolds'
+  | 'shapeVelocity_m_per_s'
+  | 'shapePeakVelocity_m_per_s'
+  | 'friction'
+  | 'roughness'
+  | 'maxVelocity_m_per_s'
+  | 'maxReynolds'
+> {
+  const shapes = samples.shapeCount;
+  const shapeReynolds = new Float64Array(shapes);
+  const shapeVelocity_m_per_s = new Float64Array(shapes);
+  const shapePeakVelocity_m_per_s = new Float64Array(shapes);
+  const friction = new Float64Array(shapes);
+  const roughness = new Float64Array(shapes);
+  let maxVelocity_m_per_s = 0;
+  let maxReynolds = 0;
+  for (let m = 0; m < shapes; m += 1) {
+    const facts = shapeFlowFacts(digests, m);
+    const Q = shapeFlow_m3_per_s[m];
+    const Re = facts.reynolds_s_per_m3 * Q;
+    shapeReynolds[m] = Re;
+    shapeVelocity_m_per_s[m] = facts.port_per_m2 * Q;
+    shapePeakVelocity_m_per_s[m] = facts.narrowest_per_m2 * Q;
+    roughness[m] = facts.roughness;
+    friction[m] =
+      Re <= LAMINAR_LIMIT ? facts.fRe / Re : blendedFriction(Re, facts.roughness, facts.fRe);
+    maxVelocity_m_per_s = Math.max(maxVelocity_m_per_s, shapePeakVelocity_m_per_s[m]);
+    maxReynolds = Math.max(maxReynolds, Re);
+  }
+  return {
+    shapeFlow_m3_per_s,
+    shapeReynolds,
+    shapeVelocity_m_per_s,
+    shapePeakVelocity_m_per_s,
+    friction,
+    roughness,
+    maxVelocity_m_per_s,
+    maxReynolds,
+  };
+}

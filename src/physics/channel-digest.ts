@@ -1,0 +1,264 @@
+/**
+ * Everything about a channel's pressure drop that does not depend on the flow, gathered in one pass
+ * over its stations, so that the drop at any flow is then cheap (see channel-loss.ts).
+ */
+import { pow } from '../numeric/index.ts';
+import type { Air } from './air.ts';
+import { wideningLosses } from './area-runs.ts';
+import { digestBends } from './bend-lobes.ts';
+import {
+  LOBE_FIELDS,
+  MAX_LOBES,
+  PANEL_FIELDS,
+  P_DEVELOPED,
+  P_ENTRY,
+  P_F_RE,
+  P_LENGTH,
+  P_REACH,
+  P_REYNOLDS,
+  P_ROUGH,
+  SHAPE_FIELDS,
+  STATIONS_PER_PANEL,
+  S_CREEP,
+  S_EXIT,
+  S_INLET,
+  S_NARROWEST,
+  S_PORT,
+  S_REYNOLDS,
+  S_ROUGH,
+  S_ROUGHNESS,
+} from './digest-layout.ts';
+import { teardropFRe } from './ducts.ts';
+import { creepingEnd, obliqueInletExtra } from './ends.ts';
+import { printRoughness } from './roughness.ts';
+import { readTable, tabulate } from './table.ts';
+
+/** Station arrays of many shapes, each with `stations` entries at equal arc steps, in any length unit. */
+export interface StationArrays {
+  /** Length unit of the arrays [m]: 0.001 for millimetres. */
+  readonly unit_m: number;
+  readonly stations: number;
+  /** Unit tangents and curvature vectors [M x S x 3]. */
+  readonly tangent: Float64Array;
+  readonly curvature: Float64Array;
+  /** Section area, wetted perimeter, inscribed diameter, roof strength [M x S]. */
+  readonly area: Float64Array;
+  readonly perimeter: Float64Array;
+  readonly bore: Float64Array;
+  readonly roof: Float64Array;
+  /** Arc length of each shape [M]. */
+  readonly length: Float64Array;
+}
+
+/** How a section family behaves; `tangential`: every side touches the inscribed circle, so D_h = bore. */
+export type DuctFamily =
+  | { readonly kind: 'tangential'; readonly fRe: number }
+  | { readonly kind: 'roofed' }
+  | { readonly kind: 'slot'; readonly fRe: number };
+
+/** What surrounds the channels of one plate. */
+export interface DigestConditions {
+  readonly air: Air;
+  /** How much smaller than drawn a bore comes out, on the diameter, in the arrays' unit. */
+  readonly shrinkage: number;
+  /** Layer height in the arrays' unit; 0 for smooth walls. */
+  readonly layer: number;
+  /** Component of the tangent along the build direction: 1 for y, 2 for z. */
+  readonly buildAxis: 1 | 2;
+  /** Loss of a sharp inlet out of this plate's face (`sharpInlet`). */
+  readonly inletLoss: number;
+}
+
+export interface ChannelDigests {
+  readonly stations: number;
+  readonly panels: number;
+  readonly shape: Float64Array;
+  readonly panel: Float64Array;
+  readonly lobe: Float64Array;
+  readonly scratch: DigestScratch;
+}
+
+/** Effective section of the shape at hand, in SI [S]. */
+export interface DigestScratch {
+  readonly area: Float64Array;
+  readonly diameter: Float64Array;
+}
+
+/** (e/3.7)^1.11 over sqrt(e): e^1.11 itself is too curved near 0 for equal cells. */
+const ROUGH_TERM = tabulate((r) => (r > 0 ? pow((r * r) / 3.7, 1.11) : 0), 0, 1, 128);
+
+export function createDigests(shapes: number, stations: number): ChannelDigests {
+  const panels = Math.max(1, Math.round((stations - 1) / STATIONS_PER_PANEL));
+  return {
+    stations,
+    panels,
+    shape: new Float64Array(SHAPE_FIELDS * shapes),
+    panel: new Float64Array(PANEL_FIELDS * panels * shapes),
+    lobe: new Float64Array(LOBE_FIELDS * MAX_LOBES * shapes),
+    scratch: { area: new Float64Array(stations), diameter: new Float64Array(stations) },
+  };
+}
+
+/**
+ * Gathers one shape into `digests`.
+ *
+ * The flow sees the printed bore, drawn bore less the shrinkage (at least a tenth of the drawn one):
+ * the shrunk bore is what a plug gauge feels, so it stands for the constricted diameter of a rough
+ * wall as well. Roughness itself counts in turbulent flow only.
+ *
+ * @param pockets sum of `pocketLoss` over the shape's pockets.
+ */
+export function digestChannel(
+  digests: ChannelDigests,
+  index: number,
+  arrays: StationArrays,
+  family: DuctFamily,
+  pockets: number,
+  conditions: DigestConditions,
+): void {
+  shrinkSections(digests, index, arrays, family, conditions.shrinkage);
+  digestPanels(digests, index, arrays, family, conditions);
+  digestBends(digests, index, arrays, conditions.air.density_kg_per_m3);
+  wideningLosses(digests, index, arrays, conditions.air.density_kg_per_m3);
+  digestEnds(digests, index, arrays, pockets, conditions);
+}
+
+function shrinkSections(
+  digests: ChannelDigests,
+  index: number,
+  arrays: StationArrays,
+  family: DuctFamily,
+  shrinkage: number,
+): void {
+  const { area, diameter } = digests.scratch;
+  const unit = arrays.unit_m;
+  const start = index * arrays.stations;
+  for (let i = 0; i < arrays.stations; i += 1) {
+    const bore = arrays.bore[start + i];
+    const printed = Math.max(bore - shrinkage, 0.1 * bore);
+    if (family.kind === 'slot') {
+      // Parallel set of an obround: the straight sides keep their length.
+      const off = (bore - printed) / 2;
+      const A = arrays.area[start + i] - off * (arrays.perimeter[start + i] - Math.PI * off);
+      area[i] = A * unit * unit;
+      diameter[i] = ((4 * A) / (arrays.perimeter[start + i] - 2 * Math.PI * off)) * unit;
+    } else {
+      const scale = (printed / bore) * unit;
+      area[i] = arrays.area[start + i] * scale * scale;
+      diameter[i] = printed * unit;
+    }
+  }
+}
+
+function digestPanels(
+  digests: ChannelDigests,
+  index: number,
+  arrays: StationArrays,
+  family: DuctFamily,
+  conditions: DigestConditions,
+): void {
+  const { area, diameter } = digests.scratch;
+  const { panels, panel, shape, stations } = digests;
+  const nu = conditions.air.kinematicViscosity_m2_per_s;
+  const half = 0.5 * conditions.air.density_kg_per_m3;
+  const start = index * stations;
+  const step = (arrays.length[index] * arrays.unit_m) / (stations - 1);
+  const layer = conditions.layer * arrays.unit_m;
+  let last = 0;
+  let allRe = 0;
+  let allRough = 0;
+  for (let p = 0; p < panels; p += 1) {
+    const first = last;
+    last = Math.round(((p + 1) * (stations - 1)) / panels);
+    let re = 0;
+    let entry = 0;
+    let developed = 0;
+    let length = 0;
+    let fReSum = 0;
+    let size = 0;
+    let rise = 0;
+    for (let i = first; i <= last; i += 1) {
+      const weight = i === first || i === last ? 0.5 : 1;
+      const A = area[i];
+      const D_h = diameter[i];
+      const inverse = 1 / (A * D_h);
+      const root = Math.sqrt(A) * A * inverse;
+      const q = weight * half * D_h * D_h * inverse * inverse;
+      const fRe = family.kind === 'roofed' ? teardropFRe(arrays.roof[start + i]) : family.fRe;
+      re += weight * D_h * D_h * inverse;
+      entry += 4 * root * q;
+      developed += weight * 0.25 * fRe * root;
+      length += q * A * inverse;
+      fReSum += weight * fRe;
+      size += weight * D_h;
+      rise += weight * Math.abs(arrays.tangent[3 * (start + i) + conditions.buildAxis]);
+    }
+    const share = 1 / (last - first);
+    const sine = Math.sqrt(Math.max(0, 1 - rise * share * rise * share));
+    const roughness = printRoughness(layer, sine) / (size * share);
+    const at = PANEL_FIELDS * (index * panels + p);
+    panel[at + P_REYNOLDS] = (re * share) / nu;
+    panel[at + P_ENTRY] = entry * share;
+    panel[at + P_DEVELOPED] = developed * share;
+    panel[at + P_ROUGH] = readTable(ROUGH_TERM, Math.sqrt(roughness));
+    panel[at + P_LENGTH] = length * step;
+    panel[at + P_F_RE] = fReSum * share;
+    panel[at + P_REACH] = nu * step * last;
+    allRe += re;
+    allRough += roughness * (last - first);
+  }
+  const row = SHAPE_FIELDS * index;
+  shape[row + S_REYNOLDS] = allRe / (nu * (stations - 1));
+  shape[row + S_ROUGHNESS] = allRough / (stations - 1);
+  shape[row + S_ROUGH] = readTable(ROUGH_TERM, Math.sqrt(allRough / (stations - 1)));
+}
+
+function digestEnds(
+  digests: ChannelDigests,
+  index: number,
+  arrays: StationArrays,
+  pockets: number,
+  conditions: DigestConditions,
+): void {
+  const { area, diameter } = digests.scratch;
+  const { shape, stations } = digests;
+  const half = 0.5 * conditions.air.density_kg_per_m3;
+  const mu = conditions.air.viscosity_Pa_s;
+  const end = stations - 1;
+  const row = SHAPE_FIELDS * index;
+  const along = arrays.tangent[3 * index * stations + 2];
+  const cosine = Math.sqrt(Math.max(0, 1 - along * along));
+  let narrowest = area[0];
+  for (let i = 1; i < stations; i += 1) if (area[i] < narrowest) narrowest = area[i];
+  shape[row + S_CREEP] = creepingEnd(mu, diameter[0] / 2) + creepingEnd(mu, diameter[end] / 2);
+  shape[row + S_EXIT] = half / (area[end] * area[end]) + (pockets * half) / (narrowest * narrowest);
+  shape[row + S_INLET] =
+    ((conditions.inletLoss + obliqueInletExtra(cosine)) * half) / (area[0] * area[0]);
+  shape[row + S_PORT] = 1 / area[0];
+  shape[row + S_NARROWEST] = 1 / narrowest;
+}
+
+/** What a shape's digest says about its flow, per flow through one channel. */
+export interface ShapeFlowFacts {
+  /** Mean Reynolds number per flow [s/m3]. */
+  readonly reynolds_s_per_m3: number;
+  /** Bulk velocity per flow at the inlet port and at the narrowest place [1/m2]. */
+  readonly port_per_m2: number;
+  readonly narrowest_per_m2: number;
+  /** Mean roughness over D_h [-]. */
+  readonly roughness: number;
+  /** Laminar f Re on D_h, in the middle of the channel [-]. */
+  readonly fRe: number;
+}
+
+export function shapeFlowFacts(digests: ChannelDigests, index: number): ShapeFlowFacts {
+  const { shape, panel, panels } = digests;
+  const row = SHAPE_FIELDS * index;
+  return {
+    reynolds_s_per_m3: shape[row + S_REYNOLDS],
+    port_per_m2: shape[row + S_PORT],
+    narrowest_per_m2: shape[row + S_NARROWEST],
+    roughness: shape[row + S_ROUGHNESS],
+    fRe: panel[PANEL_FIELDS * (index * panels + (panels >> 1)) + P_F_RE],
+  };
+}

@@ -1,0 +1,145 @@
+/** Fan and plate together: the operating point. */
+
+/** Air density at which fan curves are quoted [kg/m3], common practice (ISO 5801 standard air). */
+export const FAN_STANDARD_DENSITY = 1.2;
+
+/** Static pressure of a fan over flow: straight lines between the points, flow strictly rising. */
+export interface FanCurve {
+  readonly flow_m3_per_s: Float64Array;
+  readonly pressure_Pa: Float64Array;
+}
+
+/**
+ * The curve in other air: at fixed speed a fan moves the same volume, and its pressure goes with
+ * the density.
+ *
+ * @param density_kg_per_m3 density of the air at hand.
+ * Source: fan laws.
+ */
+export function fanInAir(curve: FanCurve, density_kg_per_m3: number): FanCurve {
+  const scale = density_kg_per_m3 / FAN_STANDARD_DENSITY;
+  return {
+    flow_m3_per_s: curve.flow_m3_per_s,
+    pressure_Pa: curve.pressure_Pa.map((p) => p * scale),
+  };
+}
+
+/**
+ * Pressure of a fan at a flow. Before the first point its pressure is held; beyond the last the
+ * last stretch is carried on down (never below zero), or, should it not fall, ends there.
+ */
+export function fanPressure(curve: FanCurve, flow_m3_per_s: number): number {
+  const { flow_m3_per_s: q, pressure_Pa: p } = curve;
+  if (flow_m3_per_s <= q[0]) return p[0];
+  let k = 1;
+  while (k < q.length - 1 && q[k] < flow_m3_per_s) k += 1;
+  const slope = (p[k] - p[k - 1]) / (q[k] - q[k - 1]);
+  const value = p[k - 1] + slope * (flow_m3_per_s - q[k - 1]);
+  if (flow_m3_per_s > q[k] && slope >= 0) return 0;
+  return Math.max(0, value);
+}
+
+/** Flow at which a fan's pressure reaches zero for good: its free delivery [m3/s]. */
+export function freeFlow(curve: FanCurve): number {
+  const { flow_m3_per_s: q, pressure_Pa: p } = curve;
+  const last = q.length - 1;
+  if (p[last] > 0) {
+    const slope = (p[last] - p[last - 1]) / (q[last] - q[last - 1]);
+    return slope < 0 ? q[last] - p[last] / slope : q[last];
+  }
+  let k = last;
+  while (k > 0 && p[k - 1] <= 0) k -= 1;
+  return q[k];
+}
+
+/**
+ * All flows where a fan meets dp (a x + (1 - a) x^2), x = Q/Q0, from the greatest down.
+ *
+ * @param a 0 for a square law, 1 for a straight line.
+ */
+export function fanCrossings(curve: FanCurve, flow0: number, dp: number, a: number): number[] {
+  const { flow_m3_per_s: q } = curve;
+  const free = freeFlow(curve);
+  const knots = [0, ...q.filter((flow) => flow > 0 && flow < free), free];
+  const found: number[] = [];
+  for (let k = knots.length - 1; k > 0; k -= 1) {
+    const q0 = knots[k - 1];
+    const q1 = knots[k];
+    const p0 = fanPressure(curve, q0);
+    // A curve that ends at a pressure falls straight down there.
+    const p1 = lineEnd(curve, q1);
+    const slope = (p1 - p0) / (q1 - q0);
+    const A = (dp * (1 - a)) / (flow0 * flow0);
+    const B = (dp * a) / flow0 - slope;
+    const C = slope * q0 - p0;
+    const plateEnd = A * q1 * q1 + (dp * a * q1) / flow0;
+    if (k === knots.length - 1 && plateEnd < p1) found.push(q1);
+    const root = B * B - 4 * A * C;
+    if (root < 0) continue;
+    const s = Math.sqrt(root);
+    const first = (-2 * C) / (B + s);
+    const second = B < s ? (-2 * C) / (B - s) : Number.NaN;
+    const pair = A > 0 ? [first, second] : [-C / B];
+    pair.sort((x, y) => y - x);
+    for (const x of pair) {
+      const inside = x > q0 && x <= q1;
+      if (inside && (found.length === 0 || x < found[found.length - 1])) found.push(x);
+    }
+  }
+  return found;
+}
+
+function lineEnd(curve: FanCurve, flow: number): number {
+  const { flow_m3_per_s: q, pressure_Pa: p } = curve;
+  const last = q.length - 1;
+  return flow >= q[last] && p[last] > 0 && p[last] >= p[last - 1]
+    ? p[last]
+    : fanPressure(curve, flow);
+}
+
+export interface OperatingPoint {
+  readonly flow_m3_per_s: number;
+  readonly pressure_Pa: number;
+  /** Further crossings at smaller flow, where a fan may also settle or hunt, from the greatest down. */
+  readonly others_m3_per_s: readonly number[];
+}
+
+/** A plate's pressure drop: writes dp [Pa] and Q d(dp)/dQ [Pa] at a flow. */
+export type PlatePressure = (flow_m3_per_s: number, out: Float64Array) => void;
+
+const MAX_STEPS = 40;
+const TOLERANCE = 1e-6;
+const reply = new Float64Array(2);
+
+/**
+ * Operating point of a fan on a plate: the crossing with the greatest flow. Coming from free flow
+ * it is the first place where the plate asks for no more than the fan gives, so the plate's curve
+ * rises through the fan's there and the point is stable.
+ *
+ * The plate is replaced by a x + (1 - a) x^2 through its value and slope, crossed with the fan, and
+ * asked again there, until the flow stands still. Other crossings are those of the last replacement.
+ *
+ * @param start_m3_per_s flow to begin from, > 0.
+ * @throws RangeError if no point is found.
+ */
+export function operatingPoint(
+  curve: FanCurve,
+  start_m3_per_s: number,
+  plate: PlatePressure,
+): OperatingPoint {
+  let Q = start_m3_per_s;
+  for (let step = 0; step < MAX_STEPS; step += 1) {
+    plate(Q, reply);
+    const dp = reply[0];
+    const a = Math.min(1, Math.max(0, 2 - reply[1] / dp));
+    const crossings = fanCrossings(curve, Q, dp, a);
+    if (crossings.length === 0) throw new RangeError('the fan curve gives no pressure at any flow');
+    const moved = Math.abs(crossings[0] - Q);
+    if (moved < TOLERANCE * Q) {
+      return { flow_m3_per_s: Q, pressure_Pa: dp, others_m3_per_s: crossings.slice(1) };
+    }
+    // Late steps are halved in case the replacement swings between two crossings.
+    Q = step < 20 ? crossings[0] : (Q + crossings[0]) / 2;
+  }
+  throw new RangeError(`no operating point found near ${Q} m3/s`);
+}

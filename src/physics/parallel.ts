@@ -1,0 +1,148 @@
+/** Channels side by side share one pressure drop: how the flow splits. */
+
+/**
+ * Pressure drop over flow of one branch.
+ *
+ * @param out receives dp [Pa] and Q d(dp)/dQ [Pa]; the latter may be approximate, it only steers.
+ */
+export type BranchPressure = (branch: number, flow_m3_per_s: number, out: Float64Array) => void;
+
+/** A flow split in the making or done; made once and warm-started from solve to solve. */
+export interface FlowSplit {
+  readonly branches: number;
+  /** Number of equal channels in each branch [M]. */
+  readonly count: Float64Array;
+  /** Flow through one channel of the branch [M] [m3/s]. */
+  readonly flow_m3_per_s: Float64Array;
+  /** Pressure and slope of each branch at `flow` [M]. */
+  readonly pressure_Pa: Float64Array;
+  readonly slope_Pa: Float64Array;
+}
+
+/** Relative spread of the branches' pressures at which a split counts as solved. */
+export const SPLIT_TOLERANCE = 1e-6;
+const MAX_ROUNDS = 60;
+const reply = new Float64Array(2);
+
+/**
+ * Starts a split with equal velocities.
+ *
+ * @param area flow area of each branch's channel, any unit; only ratios count.
+ */
+export function createFlowSplit(count: Float64Array, area: Float64Array): FlowSplit {
+  return {
+    branches: count.length,
+    count,
+    flow_m3_per_s: Float64Array.from(area),
+    pressure_Pa: new Float64Array(count.length),
+    slope_Pa: new Float64Array(count.length),
+  };
+}
+
+/**
+ * Splits a total flow so that every branch has the same pressure drop.
+ *
+ * Each branch is replaced near its present flow by dp (a x + (1 - a) x^2), x = Q/Q_now, which has
+ * the branch's value and slope; the common pressure that carries the total flow through these
+ * replacements is found by Newton, the flows are moved there, and the branches asked again, until
+ * all pressures agree. Every branch's dp must rise strictly with its flow.
+ *
+ * @returns common pressure drop [Pa].
+ * @throws RangeError if the flow is not a positive number, or the branches do not come to terms.
+ */
+export function splitFlow(
+  split: FlowSplit,
+  total_m3_per_s: number,
+  pressure: BranchPressure,
+): number {
+  if (!(total_m3_per_s > 0) || !Number.isFinite(total_m3_per_s)) {
+    throw new RangeError(`total flow is ${total_m3_per_s} m3/s; it must be a positive number`);
+  }
+  scaleFlows(split, total_m3_per_s);
+  for (let round = 0; round < MAX_ROUNDS; round += 1) {
+    const spread = askBranches(split, pressure);
+    const common = commonPressure(split, total_m3_per_s);
+    if (spread < SPLIT_TOLERANCE) return common;
+    // Full steps settle in a few rounds; late rounds only occur if a slope is badly off.
+    const damping = round < 20 ? 1 : 0.5;
+    for (let i = 0; i < split.branches; i += 1) {
+      const x = replacementFlow(split.pressure_Pa[i], split.slope_Pa[i], common);
+      split.flow_m3_per_s[i] *= 1 + damping * (x - 1);
+    }
+    scaleFlows(split, total_m3_per_s);
+  }
+  throw new RangeError(`no common pressure drop found for ${total_m3_per_s} m3/s`);
+}
+
+function scaleFlows(split: FlowSplit, total: number): void {
+  let sum = 0;
+  for (let i = 0; i < split.branches; i += 1) sum += split.count[i] * split.flow_m3_per_s[i];
+  const scale = total / sum;
+  for (let i = 0; i < split.branches; i += 1) split.flow_m3_per_s[i] *= scale;
+}
+
+/** Asks every branch; returns the relative spread of their pressures. */
+function askBranches(split: FlowSplit, pressure: BranchPressure): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = 0;
+  for (let i = 0; i < split.branches; i += 1) {
+    pressure(i, split.flow_m3_per_s[i], reply);
+    const p = reply[0];
+    split.pressure_Pa[i] = p;
+    split.slope_Pa[i] = Math.min(2 * p, Math.max(p, reply[1]));
+    if (p < low) low = p;
+    if (p > high) high = p;
+  }
+  return (high - low) / high;
+}
+
+/** Flow ratio x at which a x + (1 - a) x^2 = target/dp, a = 2 - slope/dp in 0..1. */
+function replacementFlow(pressure_Pa: number, slope_Pa: number, target_Pa: number): number {
+  const a = 2 - slope_Pa / pressure_Pa;
+  const y = target_Pa / pressure_Pa;
+  // Written so that it stays exact as the quadratic part vanishes.
+  return (2 * y) / (a + Math.sqrt(a * a + 4 * (1 - a) * y));
+}
+
+function commonPressure(split: FlowSplit, total: number): number {
+  let weight = 0;
+  let p = 0;
+  for (let i = 0; i < split.branches; i += 1) {
+    const w = split.count[i] * split.flow_m3_per_s[i];
+    weight += w;
+    p += w * split.pressure_Pa[i];
+  }
+  p /= weight;
+  for (let step = 0; step < 30; step += 1) {
+    let sum = 0;
+    let rate = 0;
+    for (let i = 0; i < split.branches; i += 1) {
+      const dp = split.pressure_Pa[i];
+      const a = 2 - split.slope_Pa[i] / dp;
+      const root = Math.sqrt(a * a + (4 * (1 - a) * p) / dp);
+      const flow = split.count[i] * split.flow_m3_per_s[i];
+      sum += (flow * 2 * p) / (dp * (a + root));
+      rate += flow / (dp * root);
+    }
+    // Flow is a concave function of pressure: Newton from above can fall below zero, so it is held.
+    const next = Math.max(0.1 * p, p + (total - sum) / rate);
+    const moved = Math.abs(next - p);
+    p = next;
+    if (moved < 1e-9 * p) break;
+  }
+  return p;
+}
+
+/**
+ * Q d(dp)/dQ of the whole plate at the last solved split, for a solver that steps from there [Pa].
+ */
+export function splitSlope(split: FlowSplit): number {
+  let total = 0;
+  let rate = 0;
+  for (let i = 0; i < split.branches; i += 1) {
+    const flow = split.count[i] * split.flow_m3_per_s[i];
+    total += flow;
+    rate += flow / split.slope_Pa[i];
+  }
+  return total / rate;
+}
