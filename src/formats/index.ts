@@ -12,3 +12,7 @@ export type { History } from './history-file.ts';
 export { readCheckpointFile, writeCheckpointFile } from './checkpoint-file.ts';
 export { csvCell, writeCsv, writeFrontCsv } from './csv.ts';
 export { schemaFiles } from './schema-files.ts';
+export { readStl, writeStl } from './stl.ts';
+export { readThreeMf, writeThreeMf } from './three-mf.ts';
+export type { ThreeMfContent, ThreeMfText } from './three-mf.ts';
+export { escapeXml } from './xml.ts';

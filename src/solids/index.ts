@@ -4,3 +4,8 @@ export { stitchShell } from './shell.ts';
 export type { Shell } from './shell.ts';
 export { withSolids } from './kernel.ts';
 export type { KernelOptions, SolidFacts, Solids } from './kernel.ts';
+export { airVolume } from './air-volume.ts';
+export { MESH_DEFAULTS, MeshError, meshDesign } from './mesh-design.ts';
+export type { MeshOptions, MeshedDesign } from './mesh-design.ts';
+export { AIR_TOLERANCE } from './report.ts';
+export type { MeshFault, MeshFaultCode, MeshReport } from './report.ts';

@@ -55,8 +55,6 @@ export interface Solids {
 /**
  * Runs work with the kernel and frees every solid it made, also when the work throws: kernel memory
  * is not collected, and never shrinks.
- *
- * @example await withSolids({}, (solids) => solids.inspect(mesh, new Float64Array([1])))
  */
 export async function withSolids<T>(
   options: KernelOptions,

@@ -98,7 +98,7 @@ function crossing(v: Float32Array, p: number, q: number, z: number, out: Float64
   const zp = v[p + 2];
   const zq = v[q + 2];
   if (zp < z === zq < z) return;
-  const at = zp < z ? 0 : 2;
+  const at = zp < z ? 2 : 0;
   // Interpolate from the lower vertex, so that the two triangles at an edge agree to the last bit.
   const low = zp < zq ? p : q;
   const high = zp < zq ? q : p;

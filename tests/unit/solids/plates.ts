@@ -31,12 +31,11 @@ export type Course = 'straight' | 'sBend' | 'tilted' | 'free';
 
 export const COURSES: Record<Course, (t: number) => Partial<Channel>> = {
   straight: () => ({}),
+  // Aside by a third of the thickness: bends of radius t / 2, wider than any section here.
   sBend: (t) => ({
     points_mm: [
-      [-3, 0, 0],
-      [2.5, 1, t * 0.4],
-      [-2, -1, t * 0.7],
-      [3, 0, t],
+      [-t / 6, 0, 0],
+      [t / 6, 0.5, t],
     ],
   }),
   tilted: (t) => ({

@@ -1,0 +1,82 @@
+/** From a design to a checked, print-ready mesh. */
+import { sampleDesign } from '../design/index.ts';
+import type { Design, PlateSamples } from '../design/index.ts';
+import { channelCutters, plateBody } from './cutters.ts';
+import { withSolids } from './kernel.ts';
+import type { KernelOptions, Solids } from './kernel.ts';
+import type { Mesh } from './mesh.ts';
+import { judgeMesh } from './report.ts';
+import type { MeshReport } from './report.ts';
+import { stitchShell } from './shell.ts';
+
+export interface MeshOptions extends KernelOptions {
+  /** Steps per turn of a round section; even, at least 8. */
+  readonly sides?: number;
+  /** Rings along a bent channel, both ends included; at least 4. */
+  readonly stations?: number;
+}
+
+export const MESH_DEFAULTS = { sides: 24, stations: 32 } as const;
+
+/** Samples per ring step where pockets ask for rings between. */
+const POCKET_STRIDE = 4;
+
+export interface MeshedDesign {
+  readonly mesh: Mesh;
+  readonly report: MeshReport;
+}
+
+/** No solid can be made of a design at all. */
+export class MeshError extends Error {
+  override readonly name = 'MeshError';
+}
+
+/**
+ * Watertight mesh of a design, with the kernel's check.
+ *
+ * Stitched directly where openings keep apart; otherwise, and where the check finds walls that
+ * cross, the kernel cuts the channels out of the plate and the report carries a `merged` fault with
+ * the reason. A mesh whose report has no faults is the solid the design describes.
+ *
+ * @throws MeshError when neither way gives a solid; RangeError for options out of range.
+ */
+export async function meshDesign(design: Design, options: MeshOptions = {}): Promise<MeshedDesign> {
+  const { sides, stations } = { ...MESH_DEFAULTS, ...options };
+  if (!Number.isInteger(sides) || sides < 8 || sides % 2 !== 0) {
+    throw new RangeError(`sides is ${sides}; it must be an even whole number of at least 8.`);
+  }
+  if (!Number.isInteger(stations) || stations < 4) {
+    throw new RangeError(`stations is ${stations}; it must be a whole number of at least 4.`);
+  }
+  const stride = design.channels.some((channel) => channel.pockets.length > 0) ? POCKET_STRIDE : 1;
+  const samples = sampleDesign(design, (stations - 1) * stride + 1);
+  return withSolids(options, (solids) => meshSamples(solids, samples, sides, stride));
+}
+
+function meshSamples(
+  solids: Solids,
+  samples: PlateSamples,
+  sides: number,
+  stride: number,
+): MeshedDesign {
+  const shell = stitchShell(samples, sides, stride);
+  let reason: string;
+  if (shell.kind === 'shell') {
+    const report = judgeMesh(solids, shell.mesh, samples, null);
+    const crossing = report.faults.find((fault) => fault.code === 'crossing');
+    if (crossing === undefined) return { mesh: shell.mesh, report };
+    reason = `walls cross inside the plate over ${report.crossing_mm2} mm2`;
+  } else {
+    reason = shell.reason;
+  }
+  const body = plateBody(samples);
+  const cutters = channelCutters(samples, sides, stride);
+  const mesh = body === null || cutters === null ? null : solids.difference(body, cutters);
+  if (mesh === null) {
+    throw new MeshError(
+      `No solid can be made of this design: ${reason}; cutting the channels out failed as well. ` +
+        'Move the channels apart and away from the edge.',
+    );
+  }
+  return { mesh, report: judgeMesh(solids, mesh, samples, reason) };
+}

@@ -1,0 +1,166 @@
+/** Judging a plate's mesh: is it one closed solid, and the one that the design describes? */
+import type { PlateSamples } from '../design/index.ts';
+import { airVolume } from './air-volume.ts';
+import type { SolidFacts, Solids } from './kernel.ts';
+import { signedSliceAreas } from './mesh.ts';
+import type { Mesh } from './mesh.ts';
+import { plateRings } from './plate-rings.ts';
+
+/** Greatest part of the air by which mesh and integral may differ: chords along bends. */
+export const AIR_TOLERANCE = 0.005;
+/** Rounding to float32, as a part of the whole plate. */
+const ROUNDING = 1e-5;
+/** Cuts in search of walls that cross: one per this height, within bounds. */
+const SLICE_STEP_MM = 0.25;
+const SLICES = { min: 16, max: 96 } as const;
+/** A cut whose area differs from the union's by more than this is crossed [mm2]. */
+const CROSSED_MM2 = 1e-3;
+
+export type MeshFaultCode =
+  | 'notSolid'
+  | 'insideOut'
+  | 'parts'
+  | 'genus'
+  | 'volume'
+  | 'crossing'
+  | 'merged';
+
+export interface MeshFault {
+  readonly code: MeshFaultCode;
+  readonly message: string;
+}
+
+export interface MeshReport {
+  /** stitched: walls and faces joined directly. boolean: the kernel cut the channels out. */
+  readonly method: 'stitched' | 'boolean';
+  readonly vertexCount: number;
+  readonly triangleCount: number;
+  /** One closed, outward-facing solid: it prints, whatever else is wrong. */
+  readonly isClosed: boolean;
+  readonly parts: number;
+  readonly genus: number;
+  /** Channels plus mounting holes. */
+  readonly expectedGenus: number;
+  readonly volume_mm3: number;
+  /** Plate less holes less the integrated air. */
+  readonly expectedVolume_mm3: number;
+  readonly volumeTolerance_mm3: number;
+  readonly area_mm2: number;
+  /** Largest area by which a cut covers itself, over `slices` cuts [mm2]. */
+  readonly crossing_mm2: number;
+  readonly slices: number;
+  /** Empty when the mesh is the solid that the design describes. */
+  readonly faults: readonly MeshFault[];
+}
+
+/**
+ * Judges a mesh of a plate.
+ *
+ * The kernel's word alone does not do: a tube that crosses itself or another still counts as one
+ * closed part of the right genus. At each of `slices` heights the signed area of the cut, which
+ * counts air twice where tubes overlap, is therefore compared with the area of the union; crossings
+ * lower than the distance between two cuts may be missed.
+ *
+ * @param merged why the plate could not be stitched, null when it was.
+ */
+export function judgeMesh(
+  solids: Solids,
+  mesh: Mesh,
+  samples: PlateSamples,
+  merged: string | null,
+): MeshReport {
+  const heights = sliceHeights(samples.plate.thickness_mm);
+  const facts = solids.inspect(mesh, heights);
+  const crossing_mm2 = facts.status === 'NoError' ? greatestCrossing(mesh, heights, facts) : 0;
+  const expected = expectedVolume(samples);
+  const bare = {
+    method: merged === null ? ('stitched' as const) : ('boolean' as const),
+    vertexCount: mesh.vertices.length / 3,
+    triangleCount: mesh.triangles.length / 3,
+    isClosed: facts.status === 'NoError' && facts.volume_mm3 > 0 && facts.parts === 1,
+    parts: facts.parts,
+    genus: facts.genus,
+    expectedGenus: samples.channelCount + samples.plate.holes.length,
+    volume_mm3: facts.volume_mm3,
+    ...expected,
+    area_mm2: facts.area_mm2,
+    crossing_mm2,
+    slices: heights.length,
+  };
+  return { ...bare, faults: findFaults(bare, facts.status, merged) };
+}
+
+function sliceHeights(thickness_mm: number): Float64Array {
+  const wanted = Math.ceil(thickness_mm / SLICE_STEP_MM);
+  const count = Math.min(SLICES.max, Math.max(SLICES.min, wanted));
+  // Off the middle of each step, where rings of symmetrical channels lie.
+  return Float64Array.from({ length: count }, (_, k) => ((k + 0.4637) / count) * thickness_mm);
+}
+
+function greatestCrossing(mesh: Mesh, heights: Float64Array, facts: SolidFacts): number {
+  const signed = signedSliceAreas(mesh, heights);
+  let greatest = 0;
+  for (let k = 0; k < heights.length; k++) {
+    greatest = Math.max(greatest, Math.abs(signed[k] - facts.sliceAreas_mm2[k]));
+  }
+  return greatest;
+}
+
+function expectedVolume(samples: PlateSamples): {
+  expectedVolume_mm3: number;
+  volumeTolerance_mm3: number;
+} {
+  const rings = plateRings(samples.plate);
+  const airOfShape = Float64Array.from({ length: samples.shapeCount }, (_, m) =>
+    airVolume(samples, m),
+  );
+  let air = 0;
+  for (const shape of samples.shapeOf) air += airOfShape[shape];
+  const thickness = samples.plate.thickness_mm;
+  const plate = rings.trueArea_mm2 * thickness;
+  const chords = Math.abs(rings.trueArea_mm2 - rings.area_mm2) * thickness;
+  return {
+    expectedVolume_mm3: plate - air,
+    volumeTolerance_mm3: AIR_TOLERANCE * air + chords + ROUNDING * plate,
+  };
+}
+
+function findFaults(
+  report: Omit<MeshReport, 'faults'>,
+  status: string,
+  merged: string | null,
+): MeshFault[] {
+  const faults: MeshFault[] = [];
+  const add = (code: MeshFaultCode, message: string): void => {
+    faults.push({ code, message });
+  };
+  if (merged !== null) add('merged', `The channels do not keep apart: ${merged}.`);
+  if (status !== 'NoError') {
+    add('notSolid', `The mesh kernel refuses the mesh: ${status}.`);
+    return faults;
+  }
+  const { volume_mm3: volume, expectedVolume_mm3: wanted } = report;
+  if (volume <= 0) add('insideOut', `The mesh is inside out: its volume is ${volume} mm3.`);
+  if (report.parts !== 1)
+    add('parts', `The mesh falls into ${report.parts} parts; a plate is one.`);
+  if (report.genus !== report.expectedGenus) {
+    add(
+      'genus',
+      `The mesh has genus ${report.genus}; its channels and holes make ${report.expectedGenus}.`,
+    );
+  }
+  if (report.crossing_mm2 > CROSSED_MM2) {
+    add(
+      'crossing',
+      `Walls cross: a cut covers itself over ${report.crossing_mm2} mm2; ${CROSSED_MM2} is rounding.`,
+    );
+  }
+  if (Math.abs(volume - wanted) > report.volumeTolerance_mm3) {
+    add(
+      'volume',
+      `The mesh holds ${volume} mm3 and the design ${wanted}; ` +
+        `${report.volumeTolerance_mm3} mm3 of difference is allowed.`,
+    );
+  }
+  return faults;
+}
