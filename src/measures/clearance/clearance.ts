@@ -1,0 +1,110 @@
+/** Clearance of a whole plate: thinnest wall and overlap, for every section. */
+import type { PlateSamples } from '../../design/index.ts';
+import type { Analysis } from '../assessment.ts';
+import { visitEdges } from './edge-walls.ts';
+import { visitFaces } from './face-walls.ts';
+import { visitBends, visitSelf } from './own-walls.ts';
+import { visitPairs } from './plate-pairs.ts';
+import { createTally } from './tally.ts';
+import type { Overlaps, Tally, WallKind } from './tally.ts';
+import { packTubes } from './pack-tubes.ts';
+import { createTubes } from './tubes.ts';
+import type { Tubes } from './tubes.ts';
+
+/** Walls thicker than this are reported as this [mm]; twice the process's minimum wall if more. */
+export const WALL_CAP_mm = 8;
+
+export interface ClearanceReport {
+  /** Thinnest solid anywhere, at most `cap_mm` [mm]; negative where surfaces overlap. */
+  readonly thinnestWall_mm: number;
+  readonly cap_mm: number;
+  /** Between what the thinnest wall stands; null when none is thinner than the cap. */
+  readonly kind: WallKind | null;
+  /** Middle of the thinnest wall in plate coordinates [mm]; null with `kind`. */
+  readonly at_mm: readonly [number, number, number] | null;
+  /** Placed channels at the thinnest wall; a channel and itself for 'self' and 'bend'. */
+  readonly channels: readonly number[];
+  /** Sum of all overlap depths [mm]: 0 for a sound plate. */
+  readonly overlapDepth_mm: number;
+  /** The same by kind. */
+  readonly overlaps_mm: Readonly<Overlaps>;
+}
+
+let tubes: Tubes | null = null;
+
+/**
+ * Walls and overlaps of a sampled plate.
+ *
+ * @param bores_mm the bores each shape was given, to find widenings between stations.
+ * @param minimumWall_mm process limit: lips are edges over twice this length (see `visitFaces`).
+ */
+export function measureClearance(
+  samples: PlateSamples,
+  bores_mm: readonly (readonly number[])[],
+  minimumWall_mm: number,
+  blockSize = 8,
+): ClearanceReport {
+  tubes ??= createTubes(samples);
+  packTubes(tubes, samples, bores_mm, blockSize);
+  const cap_mm = Math.max(WALL_CAP_mm, 2 * minimumWall_mm);
+  const tally = createTally(cap_mm);
+  visitShapes(tubes, tally, 2 * minimumWall_mm);
+  visitEdges(tubes, tally);
+  visitPairs(tubes, tally);
+  return report(tally, cap_mm);
+}
+
+/** Everything that depends on the shape alone, once per shape; overlaps count per placement. */
+function visitShapes(t: Tubes, tally: Tally, lip_mm: number): void {
+  const { standings, example } = countStandings(t);
+  const { overlaps_mm } = tally;
+  for (let m = 0; m < t.channelShapes; m++) {
+    if (standings[m] === 0) continue;
+    overlaps_mm.bend += standings[m] * visitBends(t, tally, m, example[m]);
+    overlaps_mm.self += standings[m] * visitSelf(t, tally, m, example[m]);
+    overlaps_mm.face += standings[m] * visitFaces(t, tally, m, lip_mm, example[m]);
+  }
+}
+
+let standings = new Int32Array(0);
+let example = new Int32Array(0);
+
+/** How often each shape stands in the plate, and the first channel that has it. */
+function countStandings(t: Tubes): { standings: Int32Array; example: Int32Array } {
+  if (standings.length < t.channelShapes) {
+    standings = new Int32Array(t.channelShapes);
+    example = new Int32Array(t.channelShapes);
+  }
+  standings.fill(0);
+  for (let i = t.channels - 1; i >= 0; i--) {
+    standings[t.shapeOf[i]]++;
+    example[t.shapeOf[i]] = i;
+  }
+  return { standings, example };
+}
+
+function report(tally: Tally, cap_mm: number): ClearanceReport {
+  const o = tally.overlaps_mm;
+  const { kind } = tally;
+  return {
+    thinnestWall_mm: tally.thinnest_mm,
+    cap_mm,
+    kind,
+    at_mm: kind === null ? null : [tally.x_mm, tally.y_mm, tally.z_mm],
+    channels: [tally.channel, tally.other].filter((c) => c >= 0),
+    overlapDepth_mm: o.between + o.self + o.bend + o.face + o.edge + o.hole,
+    overlaps_mm: o,
+  };
+}
+
+/** Thinnest wall, its kind and place, and the overlap a search can follow. */
+export const clearanceAnalysis: Analysis<ClearanceReport> = {
+  name: 'clearance',
+  run({ samples, design, brief }) {
+    const bores: (readonly number[])[] = [];
+    for (let m = 0; m < samples.shapeCount; m++) {
+      bores.push(design.channels[samples.channelOfShape[m]].bore_mm);
+    }
+    return measureClearance(samples, bores, brief.process.minimumWall_mm);
+  },
+};
