@@ -1,20 +1,10 @@
 /** Angles as the design room uses them: degrees at the door, cosines and sines inside. */
-import { acos, asin, atan2, cos, sin, tan } from '../numeric/index.ts';
+import { acos, asin, atan2, cos, degrees, radians, sin, tan } from '../numeric/index.ts';
 
-export { acos, asin, atan2, cos, sin, tan };
+export { acos, asin, atan2, cos, degrees, radians, sin, tan };
 
 export const PI = Math.PI;
 export const SQRT2 = Math.SQRT2;
-const RADIANS_PER_DEGREE = PI / 180;
-
-/**
- * Degrees to radians.
- *
- * @example radians(180) // 3.14159265
- */
-export function radians(angle_deg: number): number {
-  return angle_deg * RADIANS_PER_DEGREE;
-}
 
 /**
  * The same direction within [0, 360) degrees.

@@ -8,7 +8,7 @@
 import type { Channel } from './model.ts';
 
 /** Pieces of one spline segment over which arc length is tabulated. */
-const PIECES = 6;
+const PIECES = 8;
 
 // Gauss-Legendre abscissae and weights on [0, 1], three points (exact to degree 5).
 const GAUSS_AT = [0.1127016653792583, 0.5, 0.8872983346207417];
@@ -63,7 +63,7 @@ function grow(line: Centreline, count: number): void {
  * unit slope along a given end direction and zero second derivative at a free end.
  *
  * Source: de Boor, A Practical Guide to Splines, ch. IV (handbook); arc length by three-point
- * Gauss-Legendre quadrature on sixths of each segment.
+ * Gauss-Legendre quadrature on eighths of each segment.
  */
 export function fitCentreline(line: Centreline, channel: Channel): void {
   const points = channel.points_mm;

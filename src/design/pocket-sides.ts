@@ -1,5 +1,5 @@
 /** Which side of a channel a pocket should bulge to. */
-import { PI, atan2 } from './angles.ts';
+import { atan2, degrees } from './angles.ts';
 import type { Channel, Plate } from './model.ts';
 import type { PlateSamples } from './samples.ts';
 import { sampleDesign } from './sampling.ts';
@@ -37,6 +37,6 @@ export function outerSides(channel: Channel, at: readonly number[]): number[] {
     const i = 3 * Math.round(share * (STATIONS - 1));
     const c = -(k[i] * first[i] + k[i + 1] * first[i + 1] + k[i + 2] * first[i + 2]);
     const s = -(k[i] * second[i] + k[i + 1] * second[i + 1] + k[i + 2] * second[i + 2]);
-    return c * c + s * s < 1e-12 ? 0 : (atan2(s, c) * 180) / PI;
+    return c * c + s * s < 1e-12 ? 0 : degrees(atan2(s, c));
   });
 }

@@ -3,7 +3,7 @@
  *
  * Every channel is fitted once; each of its distinct standings (mirror, turn) becomes one shape.
  */
-import { PI, atan2, cosDeg, normalTurn, sinDeg } from './angles.ts';
+import { atan2, cosDeg, degrees, normalTurn, sinDeg } from './angles.ts';
 import { writeBores } from './bores.ts';
 import { createCentreline, fitCentreline, invertArc, parameterAt } from './centreline.ts';
 import type { Channel, Design, Pocket } from './model.ts';
@@ -291,7 +291,7 @@ function standPockets(samples: Draft, shape: number, channel: Channel, mirrored:
     const middle = row + Math.round(Math.min(Math.max(pocket.at, 0), 1) * (stations - 1));
     const carried = mirrored ? -pocket.side_deg : pocket.side_deg;
     const turned = atan2(samples.twist[2 * middle + 1], samples.twist[2 * middle]);
-    const side_deg = carried - (turned * 180) / PI;
+    const side_deg = carried - degrees(turned);
     if (side_deg !== pocket.side_deg) stood[p] = { ...pocket, side_deg };
     const at = samples.pocketStart[shape] + p;
     samples.pocketAxis[2 * at] = cosDeg(side_deg);
