@@ -80,7 +80,9 @@ function breach(entry: Import): string | null {
   if (!entry.target.startsWith('.')) {
     const allowed = PACKAGES[from] ?? [];
     const known = allowed.some((name) =>
-      name.endsWith('*') ? entry.target.startsWith(name.slice(0, -1)) : entry.target === name || entry.target.startsWith(`${name}/`),
+      name.endsWith('*')
+        ? entry.target.startsWith(name.slice(0, -1))
+        : entry.target === name || entry.target.startsWith(`${name}/`),
     );
     return known ? null : `${where}: a package this room does not use`;
   }
@@ -105,7 +107,10 @@ describe('architecture', () => {
   });
 
   it('has no import against the table of rooms', () => {
-    const breaches = files.flatMap(importsOf).map(breach).filter((why) => why !== null);
+    const breaches = files
+      .flatMap(importsOf)
+      .map(breach)
+      .filter((why) => why !== null);
     expect(breaches).toEqual([]);
   });
 

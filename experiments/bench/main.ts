@@ -10,7 +10,9 @@ const wanted = process.argv.slice(2);
 const unknown = wanted.filter((name) => !names.includes(name));
 if (wanted.length === 0 || unknown.length > 0) {
   if (unknown.length > 0) process.stderr.write(`No bench is called ${unknown.join(', ')}.\n`);
-  process.stdout.write(`npm run bench -- NAME...\n${names.map((name) => `  ${name}`).join('\n')}\n`);
+  process.stdout.write(
+    `npm run bench -- NAME...\n${names.map((name) => `  ${name}`).join('\n')}\n`,
+  );
   process.exitCode = unknown.length > 0 ? 2 : 0;
 } else {
   for (const name of wanted) {

@@ -16,7 +16,8 @@ export const EXIT = {
 
 /** Writes what went wrong to stderr and gives the exit code for it. */
 export function reportError(error: unknown, json: boolean): number {
-  const code = error instanceof InputError ? EXIT.input : error instanceof RunError ? EXIT.outside : EXIT.bug;
+  const code =
+    error instanceof InputError ? EXIT.input : error instanceof RunError ? EXIT.outside : EXIT.bug;
   if (json) {
     process.stderr.write(`${JSON.stringify(asJson(error))}\n`);
   } else if (code === EXIT.bug) {

@@ -64,7 +64,9 @@ function pick(designs: readonly FrontDesign[], marks: FrontMarks, most: number):
 }
 
 function markOf(id: string, marks: FrontMarks): string {
-  const words = marks.best.filter((entry) => entry.id === id).map((entry) => `best ${entry.objective}`);
+  const words = marks.best
+    .filter((entry) => entry.id === id)
+    .map((entry) => `best ${entry.objective}`);
   if (marks.knee === id) words.unshift('knee');
   return words.join(', ');
 }

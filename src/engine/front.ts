@@ -29,7 +29,9 @@ export function buildFront(
     objectives: run.goals.objectives.map((measure) => measure.id),
     hypervolume: {
       value:
-        run.yardstick === null ? 0 : measureSet(run.yardstick, run.archive.values(), run.archive.size()),
+        run.yardstick === null
+          ? 0
+          : measureSet(run.yardstick, run.archive.values(), run.archive.size()),
       ideal: yardstick.ideal,
       reference: yardstick.reference,
     },
@@ -81,9 +83,14 @@ function frontDesign(
     origin: record.origin,
     genes: record.genes,
     readings: record.readings,
-    limits: limitMargins(run.goals, record.readings.map((reading) => reading ?? Number.NaN)),
+    limits: limitMargins(
+      run.goals,
+      record.readings.map((reading) => reading ?? Number.NaN),
+    ),
     outside: record.notes,
-    refinedChange: record.readings.map((reading, j) => relativeChange(reading, refined?.[j] ?? null)),
+    refinedChange: record.readings.map((reading, j) =>
+      relativeChange(reading, refined?.[j] ?? null),
+    ),
   };
 }
 

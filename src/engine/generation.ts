@@ -112,7 +112,10 @@ function keepExact(
     const feasible = truth.failed[i] === 0 && violations.every((v) => v === 0);
     const readings = readingsOf(run.goals, exact, i);
     const isStart = first && row < run.labels.length;
-    if (isStart) run.starts.push(startResult(run, run.labels[row], feasible, exact.failures[i], readings, values));
+    if (isStart)
+      run.starts.push(
+        startResult(run, run.labels[row], feasible, exact.failures[i], readings, values),
+      );
     if (!feasible) return;
     const genes = rows.slice(row * d, (row + 1) * d);
     if (run.archive.insert(genes, values, run.nextRecord)) {

@@ -6,11 +6,10 @@ export type { Evaluator } from './evaluator.ts';
 export { EVOLVE_DEFAULTS, evolve, frontOf } from './evolve.ts';
 export type { EvolveOptions, RunEvent, StopReason } from './evolve.ts';
 export { explainBrief } from './explain.ts';
-export type { BriefExplained } from './explain.ts';
+export type { BriefExplained, StraightPlate } from './explain.ts';
 export { listMeasures } from './listing.ts';
-export { designOf, namedGenes, startFrom } from './rebuild.ts';
-export { drawDesign } from './picture.ts';
-export { kneeOf } from './knee.ts';
+export { designOf, findDesign, namedGenes, startFrom } from './rebuild.ts';
+export { bestOf, kneeOf } from './knee.ts';
 export { solid } from './solid.ts';
 export { checkBrief } from './check.ts';
 export type {

@@ -33,7 +33,12 @@ export function designOf(front: Front, design: FrontDesign): Design {
   }
   const decoded = genome.decode(Float64Array.from(design.genes), 0);
   if (decoded.ok) return decoded.design;
-  throw new RunError('no-decode', design.id, decoded.reason, 'The front file may have been edited.');
+  throw new RunError(
+    'no-decode',
+    design.id,
+    decoded.reason,
+    'The front file may have been edited.',
+  );
 }
 
 /** Gene values by name, as an exported design file carries them. */
@@ -54,7 +59,7 @@ export function startFrom(
 ): ExtraStart {
   const genome = createGenome(brief);
   const expressed = genes === null ? genome.express(design) : genome.expressGenes(genes);
-  if (expressed.ok) return { label, row: expressed.row };
+  if (expressed instanceof Float64Array) return { label, row: expressed };
   throw new InputError(
     [fault(label, 'outside the search space', 'be expressible in genes', expressed.reason)],
     label,

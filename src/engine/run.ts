@@ -2,7 +2,13 @@
 import type { Brief } from '../brief/index.ts';
 import { createGenome } from '../genome/index.ts';
 import type { Genome } from '../genome/index.ts';
-import { createArchive, packState, startSearch, unpackArchive, unpackState } from '../search/index.ts';
+import {
+  createArchive,
+  packState,
+  startSearch,
+  unpackArchive,
+  unpackState,
+} from '../search/index.ts';
 import type { Archive, SearchState } from '../search/index.ts';
 import { readGoals } from './goals.ts';
 import type { Goals } from './goals.ts';

@@ -1,0 +1,49 @@
+/** A brief explained back in plain words. */
+import type { Brief, BriefExplained } from '../engine/index.ts';
+import type { Terminal } from './terminal.ts';
+import { figure, table, wrap } from './words.ts';
+
+export function briefPage(brief: Brief, explained: BriefExplained, terminal: Terminal): string {
+  const { goals, search } = brief;
+  const lines = [
+    terminal.strong(`Brief "${brief.name}" is sound.`),
+    '',
+    wrap(
+      `The plate covers ${figure(explained.plateArea_cm2)} cm2, of which ${figure(explained.usableArea_cm2)} cm2 lie inside the rim. ` +
+        `Air: ${figure(explained.air.density_kg_per_m3)} kg/m3 at ${brief.air.temperature_C} C and ${brief.air.altitude_m} m; ` +
+        `pressure drop is quoted at ${figure(explained.designFlow_m3_per_h)} m3/h.`,
+      '  ',
+    ),
+    wrap(
+      `Better means: ${goals.objectives.join(', ')}. The search has ${explained.genes} genes, ` +
+        `${search.population} designs a generation and at most ${search.generations} generations; seed "${search.seed}".`,
+      '  ',
+    ),
+    wrap(`It begins with: ${explained.starts.join(', ')}.`, '  '),
+    '',
+    terminal.strong('Plain straight channels at the design flow, as a yardstick'),
+    table(
+      [
+        'bore [mm]',
+        'channels',
+        'open area [%]',
+        'air speed [m/s]',
+        'Reynolds',
+        'pressure drop [Pa]',
+      ],
+      explained.plates.map((plate) => [
+        figure(plate.bore_mm),
+        String(plate.channels),
+        figure(100 * plate.openShare),
+        figure(plate.velocity_m_per_s),
+        figure(plate.reynolds),
+        figure(plate.pressureDrop_Pa),
+      ]),
+    ),
+  ];
+  if (explained.warnings.length > 0) {
+    lines.push('', terminal.strong('Worth knowing'));
+    lines.push(...explained.warnings.map((text) => wrap(text, '  ')));
+  }
+  return lines.join('\n');
+}

@@ -1,0 +1,95 @@
+/** The crew against real worker threads and against workers that die. Needs the built workers. */
+import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { createEvaluator, evolve } from '../../src/engine/index.ts';
+import type { Brief, Evaluated } from '../../src/engine/index.ts';
+import { createCrew } from '../../workers/crew.ts';
+import type { WorkerHandle } from '../../workers/crew.ts';
+import { createNodeCrew } from '../../workers/crew.node.ts';
+import { drive, localCrew, quietPorts } from '../support/local-crew.ts';
+import { smallBrief } from '../support/small-brief.ts';
+
+const entry = pathToFileURL(resolve(import.meta.dirname, '../../dist/workers/evaluate.node.js'));
+
+/** A worker in this thread that is lost whenever `dies` says so of the rows it is given. */
+function frailWorker(brief: Brief, dies: (rows: Float64Array) => boolean): WorkerHandle {
+  const evaluator = createEvaluator(brief);
+  let lose: (reason: string) => void = () => undefined;
+  const lost = new Promise<string>((resolveLost) => {
+    lose = resolveLost;
+  });
+  const service = {
+    ready: () => Promise.resolve('test'),
+    evaluate: (rows: Float64Array, count: number, form: 'fast' | 'exact' | 'refined') => {
+      if (dies(rows)) {
+        lose('it died');
+        // A call to a dead worker never settles.
+        return new Promise<Evaluated>(() => undefined);
+      }
+      return Promise.resolve(evaluator.evaluate(rows, count, form));
+    },
+  };
+  return { service: service as never, lost, terminate: () => Promise.resolve() };
+}
+
+describe('crew of worker threads', () => {
+  it.each([1, 2, 3])('gives the front of a local run with %i workers', async (size) => {
+    const brief = smallBrief({ generations: 4 });
+    const local = await drive(evolve(brief, {}, quietPorts(localCrew(brief))));
+    const crew = createNodeCrew(brief, { size, entry });
+    try {
+      const threads = await drive(evolve(brief, {}, quietPorts(crew)));
+      expect(JSON.stringify(threads.front)).toBe(JSON.stringify(local.front));
+    } finally {
+      await crew.close();
+    }
+  });
+});
+
+describe('crew that loses workers', () => {
+  const brief = smallBrief({ generations: 3 });
+
+  it('replaces them and comes to the same front', async () => {
+    const local = await drive(evolve(brief, {}, quietPorts(localCrew(brief))));
+    let calls = 0;
+    const losses: string[] = [];
+    const crew = createCrew(brief, {
+      size: 2,
+      spawn: () => frailWorker(brief, () => ++calls % 7 === 0),
+      onLoss: (reason) => losses.push(reason),
+    });
+    const frail = await drive(evolve(brief, {}, quietPorts(crew)));
+    expect(losses.length).toBeGreaterThan(2);
+    expect(JSON.stringify(frail.front)).toBe(JSON.stringify(local.front));
+  });
+
+  it('marks a row that kills its worker twice as failed and scores the others', async () => {
+    const starts = await drive(evolve(brief, {}, quietPorts(localCrew(brief))));
+    const genes = starts.front.designs.slice(0, 3).map((design) => design.genes);
+    const rows = Float64Array.from(genes.flat());
+    const d = genes[0].length;
+    const poison = genes[1][3];
+    const crew = createCrew(brief, {
+      size: 2,
+      spawn: () =>
+        frailWorker(brief, (part) => {
+          for (let at = 0; at < part.length; at += d) if (part[at + 3] === poison) return true;
+          return false;
+        }),
+    });
+    const scored = await crew.evaluate({ rows, count: 3, form: 'fast' });
+    expect(scored.failures[1]).toMatch(/worker was lost/);
+    const alone = await localCrew(brief).evaluate({ rows, count: 3, form: 'fast' });
+    const k = alone.values.length / 3;
+    expect(scored.failures[0]).toBeNull();
+    expect(scored.failures[2]).toBeNull();
+    expect([...scored.values.subarray(2 * k)]).toEqual([...alone.values.subarray(2 * k)]);
+  });
+
+  it('gives up when workers do nothing but die', async () => {
+    const crew = createCrew(brief, { size: 1, spawn: () => frailWorker(brief, () => true) });
+    const run = evolve(brief, {}, quietPorts(crew));
+    await expect(drive(run)).rejects.toThrowError(/Workers keep failing: it died/);
+  });
+});
