@@ -1,5 +1,5 @@
 // NSGA-II of the library pagmo on one test problem, for comparison.
-// Usage: pagmo PROBLEM POPULATION GENERATIONS SEED
+// Built and run by pagmo.bench.ts. Usage: pagmo PROBLEM POPULATION GENERATIONS SEED
 // First line: CPU seconds of the evolution alone. Then the objectives of the final population.
 #include <ctime>
 #include <cstdio>

@@ -1,8 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { ask, hypervolume, startSearch, tell } from '../../../src/search/index.ts';
 import moo from '../../reference/data/moo.json' with { type: 'json' };
-import { PROBLEMS, dtlz2, problemNamed, spaceOf } from '../../reference/moo-problems.ts';
-import type { Problem } from '../../reference/moo-problems.ts';
+import {
+  PROBLEMS,
+  dtlz2,
+  problemNamed,
+  spaceOf,
+} from '../../../experiments/bench/search/problems.ts';
+import type { Problem } from '../../../experiments/bench/search/problems.ts';
 
 function finalFront(problem: Problem, population: number, generations: number): Float64Array {
   const m = problem.objectives;

@@ -2,7 +2,7 @@
  * Test problems with known fronts. ZDT: Zitzler, Deb & Thiele 2000, Evolutionary Computation 8:173.
  * DTLZ: Deb, Thiele, Laumanns & Zitzler 2005. They run in tests and benches only, so they use `Math`.
  */
-import type { GeneSpace } from '../../src/search/index.ts';
+import type { GeneSpace } from '../../../src/search/index.ts';
 
 export interface Problem {
   readonly name: string;
