@@ -1,6 +1,6 @@
 /** Curvature of a channel: the relaxed curvature behind the Dean number, and its bends one by one. */
 import type { ChannelDigests, StationArrays } from './channel-digest.ts';
-import { bendTerms } from './bends.ts';
+import { bendTermsFast } from './bends.ts';
 import { inverseLag } from './curved.ts';
 import {
   LOBE_FIELDS,
@@ -19,11 +19,10 @@ import {
 /** Curvature times D_h from which a stretch starts to count as a bend, and from which it counts in full. */
 const BEND_FROM = 0.05;
 const BEND_FULL = 0.15;
+const FULL_SLOPE = 1 / (BEND_FULL - BEND_FROM);
 /** Cosine of the angle by which the direction of bending may drift within one bend (60 degrees). */
 const SAME_BEND = 0.5;
 
-/** Bend being gathered: turn [rad], integral of curvature^2, direction sum x y z, D_h sum, 1/A^2 sum, weight. */
-const run = new Float64Array(8);
 const terms = new Float64Array(2);
 
 /**
@@ -46,20 +45,30 @@ export function digestBends(
   const { diameter, area } = scratch;
   const perMetre = 1 / arrays.unit_m;
   const step = (arrays.length[index] * arrays.unit_m) / (stations - 1);
+  const half = 0.5 * density_kg_per_m3;
+  // Relaxed curvature and its half D_h-fold, and the bend being gathered: all in locals, since this
+  // loop runs once per station of every design (experiments/bench/flow.ts).
   let cx = 0;
   let cy = 0;
   let cz = 0;
+  let before = 0;
   let lobes = 0;
-  let open = false;
+  let width = 0;
+  let turn = 0;
+  let square = 0;
+  let dx = 0;
+  let dy = 0;
+  let dz = 0;
+  let sizes = 0;
+  let areas = 0;
   let station = 0;
   let last = 0;
-  let before = 0;
-  for (let p = 0; p < panels; p += 1) {
+  let at = PANEL_FIELDS * index * panels;
+  for (let p = 0; p < panels; p += 1, at += PANEL_FIELDS) {
     const first = last;
     last = Math.round(((p + 1) * (stations - 1)) / panels);
     const middle = (first + last) >> 1;
-    const at = PANEL_FIELDS * (index * panels + p);
-    let bend = p === 0 ? 0 : 0.5 * before;
+    let bend = 0.5 * before;
     for (; station <= last; station += 1) {
       const t = 3 * (index * stations + station);
       const D_h = diameter[station];
@@ -71,71 +80,76 @@ export function digestBends(
         const tx = tangent[t];
         const ty = tangent[t + 1];
         const tz = tangent[t + 2];
-        const across = cx * tx + cy * ty + cz * tz;
-        if (across !== 0) {
-          const dot = tx * tangent[t - 3] + ty * tangent[t - 2] + tz * tangent[t - 1];
-          const turn = across / (1 + dot);
-          cx -= turn * (tx + tangent[t - 3]);
-          cy -= turn * (ty + tangent[t - 2]);
-          cz -= turn * (tz + tangent[t - 1]);
-        }
+        const ux = tangent[t - 3];
+        const uy = tangent[t - 2];
+        const uz = tangent[t - 1];
+        // Least rotation from the last tangent; 1/(1 + dot) by its series, stations turn little.
+        const gap = 1 - (tx * ux + ty * uy + tz * uz);
+        const across = (cx * tx + cy * ty + cz * tz) * 0.5 * (1 + gap * (0.5 + 0.25 * gap));
         const pull = step * inverseLag(k, D_h);
         const keep = 1 / (1 + pull);
-        cx = (cx + pull * kx) * keep;
-        cy = (cy + pull * ky) * keep;
-        cz = (cz + pull * kz) * keep;
+        cx = (cx - across * (tx + ux) + pull * kx) * keep;
+        cy = (cy - across * (ty + uy) + pull * ky) * keep;
+        cz = (cz - across * (tz + uz) + pull * kz) * keep;
       }
       before = 0.5 * D_h * Math.sqrt(cx * cx + cy * cy + cz * cz);
-      bend += station === last ? 0.5 * before : before;
+      bend += before;
       const strength = k * D_h;
-      if (strength > BEND_FROM) {
-        const ds = station === 0 || station === stations - 1 ? 0.5 * step : step;
-        const weight = Math.min(1, (strength - BEND_FROM) / (BEND_FULL - BEND_FROM)) * ds;
-        const along = kx * run[2] + ky * run[3] + kz * run[4];
-        const size = run[2] * run[2] + run[3] * run[3] + run[4] * run[4];
-        const strays = along < 0 || along * along < SAME_BEND * SAME_BEND * size * k * k;
-        if (open && (strays || run[0] > Math.PI)) {
-          lobes = closeLobe(digests, index, lobes, density_kg_per_m3);
-          open = false;
+      const bends = strength > BEND_FROM;
+      if (width > 0) {
+        const along = kx * dx + ky * dy + kz * dz;
+        const size = (dx * dx + dy * dy + dz * dz) * k * k;
+        const strays = along < 0 || along * along < SAME_BEND * SAME_BEND * size;
+        if (!bends || strays || turn > Math.PI) {
+          closeLobe(digests, index, lobes, turn, turn / square, sizes / width, half, areas / width);
+          lobes += 1;
+          width = 0;
         }
-        if (!open) run.fill(0);
-        open = true;
-        run[0] += weight * k;
-        run[1] += weight * k * k;
-        run[2] += weight * kx;
-        run[3] += weight * ky;
-        run[4] += weight * kz;
-        run[5] += weight * D_h;
-        run[6] += weight / (area[station] * area[station]);
-        run[7] += weight;
-      } else if (open) {
-        lobes = closeLobe(digests, index, lobes, density_kg_per_m3);
-        open = false;
       }
-      if (station === middle) panel[at + P_LOBE] = Math.min(lobes - (open ? 0 : 1), MAX_LOBES - 1);
+      if (bends) {
+        if (width === 0) turn = square = dx = dy = dz = sizes = areas = 0;
+        const ds = station === 0 || station === stations - 1 ? 0.5 * step : step;
+        const weight = Math.min(1, (strength - BEND_FROM) * FULL_SLOPE) * ds;
+        width += weight;
+        turn += weight * k;
+        square += weight * k * k;
+        dx += weight * kx;
+        dy += weight * ky;
+        dz += weight * kz;
+        sizes += weight * D_h;
+        areas += weight * area[station];
+      }
+      if (station === middle) {
+        panel[at + P_LOBE] = Math.min(width > 0 ? lobes : lobes - 1, MAX_LOBES - 1);
+      }
     }
-    panel[at + P_BEND] = Math.sqrt(bend / (last - first));
+    panel[at + P_BEND] = Math.sqrt((bend - 0.5 * before) / (last - first));
   }
-  if (open) lobes = closeLobe(digests, index, lobes, density_kg_per_m3);
+  if (width > 0) {
+    closeLobe(digests, index, lobes, turn, turn / square, sizes / width, half, areas / width);
+    lobes += 1;
+  }
   shape[SHAPE_FIELDS * index + S_LOBES] = Math.min(lobes, MAX_LOBES);
 }
 
-/** Writes the gathered bend behind the `count` closed ones and returns the new count. */
+/** Writes a bend of some turn, radius [m], D_h [m] and area [m2] behind the `count` earlier ones. */
 function closeLobe(
   digests: ChannelDigests,
   index: number,
   count: number,
-  density_kg_per_m3: number,
-): number {
+  turn_rad: number,
+  radius_m: number,
+  D_h_m: number,
+  halfDensity: number,
+  area_m2: number,
+): void {
   const { lobe, shape } = digests;
   const place = Math.min(count, MAX_LOBES - 1);
   const at = LOBE_FIELDS * (index * MAX_LOBES + place);
-  const D_h = run[5] / run[7];
-  bendTerms(Math.min(run[0], Math.PI), run[0] / (run[1] * D_h), terms);
-  const q = (0.5 * density_kg_per_m3 * run[6]) / run[7];
-  const again = count >= MAX_LOBES;
-  lobe[at + L_BASE] = terms[0] * q + (again ? lobe[at + L_BASE] : 0);
-  lobe[at + L_SLOPE] = terms[1] * q + (again ? lobe[at + L_SLOPE] : 0);
+  bendTermsFast(Math.min(turn_rad, Math.PI), radius_m / D_h_m, terms);
+  const q = halfDensity / (area_m2 * area_m2);
+  const shared = count >= MAX_LOBES;
+  lobe[at + L_BASE] = terms[0] * q + (shared ? lobe[at + L_BASE] : 0);
+  lobe[at + L_SLOPE] = terms[1] * q + (shared ? lobe[at + L_SLOPE] : 0);
   lobe[at + L_REYNOLDS] = shape[SHAPE_FIELDS * index + S_REYNOLDS];
-  return count + 1;
 }

@@ -1,6 +1,11 @@
 /** Losses of single bends, beyond the wall friction of their arc. */
 import { exp, log, pow, sin } from '../numeric/index.ts';
 import { FULLY_TURBULENT, haalandFriction } from './friction.ts';
+import { readTable, tabulate } from './table.ts';
+
+/** Least R/D the terms are read at; the formula's own limit. */
+const TIGHTEST = 0.5;
+
 
 /**
  * Separation and swirl of a smooth round bend, as K = base + slope f with Darcy factor f; the arc's
@@ -16,7 +21,21 @@ import { FULLY_TURBULENT, haalandFriction } from './friction.ts';
 export function bendTerms(angle_rad: number, tightness: number, out: Float64Array): void {
   const s = sin(angle_rad / 2);
   out[0] = 0.1 * s;
-  const spread = exp(-((4 * angle_rad) / Math.PI) * log(Math.max(0.5, tightness)));
+  const spread = exp(-((4 * angle_rad) / Math.PI) * log(Math.max(TIGHTEST, tightness)));
+  out[1] = 2.4 * s + 6.6 * (Math.sqrt(s) + s) * spread;
+}
+
+/** sin(th/2), ln(R/D) over sqrt(D/R) down to R/D = 400, and exp: the pieces of `bendTerms`. */
+const HALF_SINE = tabulate((x) => sin(x / 2), 0, Math.PI, 64);
+const LOG_TIGHTNESS = tabulate((x) => -2 * log(x), 0.05, Math.sqrt(1 / TIGHTEST), 256);
+const SPREAD = tabulate(exp, -16, 3, 256);
+
+/** `bendTerms` from tables, within 1e-4 for R/D up to 400, where bends no longer count. */
+export function bendTermsFast(angle_rad: number, tightness: number, out: Float64Array): void {
+  const s = Math.max(0, readTable(HALF_SINE, angle_rad));
+  const turn = readTable(LOG_TIGHTNESS, Math.sqrt(1 / Math.max(TIGHTEST, tightness)));
+  const spread = readTable(SPREAD, -(4 / Math.PI) * angle_rad * turn);
+  out[0] = 0.1 * s;
   out[1] = 2.4 * s + 6.6 * (Math.sqrt(s) + s) * spread;
 }
 

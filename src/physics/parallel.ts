@@ -17,6 +17,9 @@ export interface FlowSplit {
   /** Pressure and slope of each branch at `flow` [M]. */
   readonly pressure_Pa: Float64Array;
   readonly slope_Pa: Float64Array;
+  /** Flow and pressure at which each branch was asked before [M]; flow 0 if never. */
+  readonly earlierFlow_m3_per_s: Float64Array;
+  readonly earlierPressure_Pa: Float64Array;
 }
 
 /** Relative spread of the branches' pressures at which a split counts as solved. */
@@ -36,6 +39,8 @@ export function createFlowSplit(count: Float64Array, area: Float64Array): FlowSp
     flow_m3_per_s: Float64Array.from(area),
     pressure_Pa: new Float64Array(count.length),
     slope_Pa: new Float64Array(count.length),
+    earlierFlow_m3_per_s: new Float64Array(count.length),
+    earlierPressure_Pa: new Float64Array(count.length),
   };
 }
 
@@ -89,14 +94,27 @@ function askBranches(split: FlowSplit, pressure: BranchPressure): number {
     pressure(i, split.flow_m3_per_s[i], reply);
     const p = reply[0];
     split.pressure_Pa[i] = p;
-    split.slope_Pa[i] = Math.min(2 * p, Math.max(p, reply[1]));
+    split.slope_Pa[i] = branchSlope(split, i, p, reply[1]);
+    split.earlierFlow_m3_per_s[i] = split.flow_m3_per_s[i];
+    split.earlierPressure_Pa[i] = p;
     if (p < low) low = p;
     if (p > high) high = p;
   }
   return (high - low) / high;
 }
 
-/** Flow ratio x at which a x + (1 - a) x^2 = target/dp, a = 2 - slope/dp in 0..1. */
+/** Slope of a branch: the chord from where it was asked before if that lies near, else its own word. */
+function branchSlope(split: FlowSplit, i: number, p: number, told_Pa: number): number {
+  const Q = split.flow_m3_per_s[i];
+  const dQ = Q - split.earlierFlow_m3_per_s[i];
+  const step = Math.abs(dQ);
+  // A nearer earlier point would make the chord a difference of rounding errors.
+  if (step > 0.1 * Q || step < 1e-8 * Q) return Math.min(2 * p, Math.max(p, told_Pa));
+  const chord = (Q * (p - split.earlierPressure_Pa[i])) / dQ;
+  return Math.min(2.6 * p, Math.max(p, chord));
+}
+
+/** Flow ratio x at which a x + (1 - a) x^2 = target/dp, a = 2 - slope/dp. */
 function replacementFlow(pressure_Pa: number, slope_Pa: number, target_Pa: number): number {
   const a = 2 - slope_Pa / pressure_Pa;
   const y = target_Pa / pressure_Pa;
