@@ -2,9 +2,11 @@
 import type { Brief } from '../brief/index.ts';
 import { normalTurn, outerSides, plateOf } from '../design/index.ts';
 import type { Channel, Design, Placement, Pocket } from '../design/index.ts';
-import { FREE_REACH, FREE_SLOTS, boreRange } from './genes.ts';
-import { GRADES, gradeScale, gradingOf, pitches, sectionOf, standChannels } from './ports.ts';
+import { boreRange } from './genes.ts';
+import { GRADES, gradeScale, gradingOf, pitches, sectionOf } from './pitch.ts';
+import { standChannels } from './ports.ts';
 import type { Stand } from './ports.ts';
+import { pointsOf } from './route.ts';
 import type { Traits } from './traits.ts';
 
 export type Decoded =
@@ -36,33 +38,23 @@ export function designOf(brief: Brief, traits: Traits): Decoded {
   }
   const groups = new Map<number, Stand[]>();
   for (const stand of stands) {
-    const slot = traits.motif === 'free' ? stand.slot % FREE_SLOTS : 0;
-    const key = (slot * GRADES + stand.grade) * 4 + stand.step;
+    const key = (stand.slot * GRADES + stand.grade) * 4 + stand.step;
     const group = groups.get(key);
     if (group) group.push(stand);
     else groups.set(key, [stand]);
   }
-  const offsetUnit_mm = traits.motif === 'free' ? FREE_REACH * pitches(traits).along_mm : 0;
   const channels: Channel[] = [];
   for (const group of groups.values()) {
-    channels.push(channelOf(brief, traits, group, offsetUnit_mm));
+    channels.push(channelOf(brief, traits, group));
   }
   return { ok: true, design: { plate, channels } };
 }
 
-function channelOf(
-  brief: Brief,
-  traits: Traits,
-  group: readonly Stand[],
-  offsetUnit_mm: number,
-): Channel {
+function channelOf(brief: Brief, traits: Traits, group: readonly Stand[]): Channel {
   const [stand] = group;
-  const slot = 2 * (stand.slot % FREE_SLOTS);
-  const ownX = offsetUnit_mm > 0 ? offsetUnit_mm * traits.free[slot] : 0;
-  const ownY = offsetUnit_mm > 0 ? offsetUnit_mm * traits.free[slot + 1] : 0;
   const end = endDirection(traits);
   const channel: Channel = {
-    points_mm: pointsOf(traits, stand.step, ownX, ownY),
+    points_mm: pointsOf(traits, stand.step, stand.slot),
     inletDirection: end,
     outletDirection: end,
     section: sectionOf(traits),
@@ -85,37 +77,6 @@ function endDirection(traits: Traits): [number, number, number] {
   const length = Math.sqrt(x * x + y * y + z * z);
   return [x / length, y / length, z / length];
 }
-
-/**
- * Inlet, bends, outlet, about the middle of the lean. A step moves bends towards one face by
- * k f (1 - f), f the depth as a share of the thickness, which keeps their order for |k| < 1.
- */
-function pointsOf(
-  traits: Traits,
-  step: number,
-  ownX: number,
-  ownY: number,
-): [number, number, number][] {
-  const { leanX_mm, leanY_mm, thickness_mm, motif } = traits;
-  const points: [number, number, number][] = [[-0.5 * leanX_mm, -0.5 * leanY_mm, 0]];
-  // A free channel without bends of the motif still has one of its own.
-  const bends = motif === 'free' && traits.bends.length === 0 ? [OWN_BEND] : traits.bends;
-  const stepped = motif === 'stepped' || motif === 'free';
-  const k = stepped ? traits.stepDepth * ((2 * step) / (traits.steps - 1) - 1) : 0;
-  bends.forEach((bend, i) => {
-    const even = (i + 1 + 0.5 * bend.depth) / (bends.length + 1);
-    const depth = even + k * even * (1 - even);
-    points.push([
-      leanX_mm * (depth - 0.5) + bend.x_mm + ownX,
-      leanY_mm * (depth - 0.5) + bend.y_mm + ownY,
-      depth * thickness_mm,
-    ]);
-  });
-  points.push([0.5 * leanX_mm, 0.5 * leanY_mm, thickness_mm]);
-  return points;
-}
-
-const OWN_BEND = { x_mm: 0, y_mm: 0, depth: 0 };
 
 /** Bores at inlet, middle and outlet, kept within the brief's span. */
 function boresOf(brief: Brief, traits: Traits, grade: number): number[] {

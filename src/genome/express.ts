@@ -6,7 +6,7 @@ import { atan2, degrees, radians, cos, sin } from '../numeric/index.ts';
 import { designOf } from './decode.ts';
 import { MOST_BENDS } from './genes.ts';
 import type { Gene } from './genes.ts';
-import { pitches } from './ports.ts';
+import { pitches } from './pitch.ts';
 import { writeRow } from './row.ts';
 import type { NamedGenes } from './row.ts';
 import type { TraitReader } from './traits.ts';

@@ -1,20 +1,20 @@
 /** Where the channels of a decoded plate stand: lattice, motif, and what fits the plate. */
 import {
   apexDistance,
+  circumradius,
   cosDeg,
   insideDistance,
   layPorts,
   outlineBounds,
-  sectionSupport,
   sinDeg,
 } from '../design/index.ts';
 import type { Plate, Port, Section } from '../design/index.ts';
 import { atan2, degrees } from '../numeric/index.ts';
+import { FREE_SLOTS } from './genes.ts';
+import { GRADES, gradeScale, gradingOf, pitches, sectionOf } from './pitch.ts';
+import { pointsOf } from './route.ts';
+import type { Route } from './route.ts';
 import type { Traits } from './traits.ts';
-
-/** Sizes of bore between centre and edge of a graded plate. */
-export const GRADES = 8;
-const DEAD_BAND = 0.05;
 
 /** A port that fits, with how its channel stands and differs from the drawn one. */
 export interface Stand {
@@ -26,87 +26,15 @@ export interface Stand {
   readonly step: number;
   /** Size class, 0 at the centre .. GRADES - 1 at the edge. */
   readonly grade: number;
-  /** Slot of own offsets in a free motif. */
+  /** Slot of own offsets in a free motif; 0 in others. */
   readonly slot: number;
 }
 
-export function sectionOf(traits: Traits): Section {
-  switch (traits.section) {
-    case 'slot':
-      return { kind: 'slot', aspect: traits.slotAspect };
-    case 'polygon':
-      return { kind: 'polygon', sides: traits.sides };
-    case 'round':
-    case 'teardrop':
-      return { kind: traits.section };
-    default: {
-      const unknown: never = traits.section;
-      throw new Error(`Unknown section ${String(unknown)}.`);
-    }
-  }
-}
-
-/** Grading beyond the band within which all channels are alike. */
-export function gradingOf(traits: Traits): number {
-  const { grading } = traits;
-  return Math.sign(grading) * Math.max(0, Math.abs(grading) - DEAD_BAND);
-}
-
-/** Bore of a size class over the nominal bore. */
-export function gradeScale(traits: Traits, grade: number): number {
-  return 1 + gradingOf(traits) * ((2 * grade) / (GRADES - 1) - 1);
-}
-
-/** Distances between neighbours along a row and between rows [mm]. */
-export function pitches(traits: Traits): { along_mm: number; across_mm: number } {
-  const widest = Math.max(traits.inletBore, traits.middleBore, traits.outletBore);
-  const bore = traits.bore_mm * widest * (1 + Math.abs(gradingOf(traits)));
-  const section = sectionOf(traits);
-  // Leaning channels pass each other at the cosine of their lean; between ends normal to the
-  // faces they lean half as steep again.
-  const steep = (traits.endsAlongLean ? 1 : 1.5) / traits.thickness_mm;
-  const leanX = traits.leanX_mm * steep;
-  const leanY = traits.leanY_mm * steep;
-  const width = extent(traits, section, bore, 1, 0) + traits.ligament_mm;
-  const height = extent(traits, section, bore, 0, 1) + traits.ligament_mm;
-  const along = width * Math.sqrt(1 + leanX * leanX);
-  const across = height * Math.sqrt(1 + leanY * leanY);
-  if (traits.lattice === 'rings') {
-    if (traits.facesOutwards) return { along_mm: along, across_mm: across };
-    const both = Math.max(along, across);
-    return { along_mm: both, across_mm: both };
-  }
-  if (traits.lattice === 'square') return { along_mm: along, across_mm: across };
-  // Half a pitch aside, the next row may come closer: its ports are segments with round ends.
-  const least = Math.min(width, height);
-  const flatX = (width - least) * (along / width);
-  const flatY = (height - least) * (across / height);
-  const aside = Math.max(0, 0.5 * along - flatX);
-  const nearest = (least * across) / height;
-  const gap = Math.min(aside / (along / width), least);
-  const rise = Math.sqrt(Math.max(0, least * least - gap * gap));
-  return { along_mm: along, across_mm: flatY + (rise * nearest) / least };
-}
-
-/** Width of the section in a direction of the lattice [mm]. */
-function extent(traits: Traits, section: Section, bore: number, x: number, y: number): number {
-  if (section.kind === 'teardrop') {
-    if (traits.build === 'flat') return bore;
-    // On edge the roof points to +y of the plate, wherever the lattice is turned to.
-    const up = x * sinDeg(traits.rotation_deg) + y * cosDeg(traits.rotation_deg);
-    return 0.5 * bore + Math.max(0.5 * bore, Math.abs(up) * apexDistance(bore, 1));
-  }
-  const c = cosDeg(traits.roll_deg);
-  const s = sinDeg(traits.roll_deg);
-  const u = x * c + y * s;
-  const v = y * c - x * s;
-  return sectionSupport(section, bore, 0, u, v) + sectionSupport(section, bore, 0, -u, -v);
-}
-
 /**
- * All channels that stand on the plate, from the centre outwards. A port counts when both its
- * openings lie within the rim and clear of the mounting holes by the minimum wall; beyond
- * `maxChannels` the outermost are dropped.
+ * All channels that stand on the plate, from the centre outwards. A channel fits when its openings
+ * and its bends lie within the rim and clear of the mounting holes by the minimum wall; others are
+ * dropped, and beyond `maxChannels` the outermost. (A centreline may swing a little wider than its
+ * bends' points: that is for the measures to see.)
  *
  * @returns null when the lattice would be too fine to lay out.
  */
@@ -153,11 +81,20 @@ function keepFitting(
   const section = sectionOf(traits);
   const graded = gradingOf(traits) !== 0;
   const stands: Stand[] = [];
-  for (const port of ports) {
+  const routes = new Map<number, Route>();
+  for (let order = 0; order < ports.length; order++) {
+    const port = ports[order];
     const distance = Math.sqrt(port.x_mm * port.x_mm + port.y_mm * port.y_mm);
     const grade = graded ? Math.min(GRADES - 1, Math.round(((GRADES - 1) * distance) / usable)) : 0;
-    const stand = standAt(traits, port, grade, stands.length);
-    if (fits(traits, section, plate, stand, wall_mm, graded ? gradeScale(traits, grade) : 1)) {
+    const stand = standAt(traits, port, grade, order);
+    const key = 4 * stand.slot + stand.step;
+    let route = routes.get(key);
+    if (!route) {
+      route = pointsOf(traits, stand.step, stand.slot);
+      routes.set(key, route);
+    }
+    const scale = graded ? gradeScale(traits, grade) : 1;
+    if (fits(traits, section, plate, stand, wall_mm, scale, route)) {
       stands.push(stand);
     }
   }
@@ -178,7 +115,7 @@ function standAt(traits: Traits, port: Port, grade: number, order: number): Stan
     mirrored: motif === 'mirrored' && modulo(phase, 2) === 1,
     step: motif === 'stepped' || motif === 'free' ? modulo(phase, traits.steps) : 0,
     grade,
-    slot: order,
+    slot: motif === 'free' ? order % FREE_SLOTS : 0,
   };
 }
 
@@ -195,7 +132,7 @@ function modulo(n: number, m: number): number {
   return ((n % m) + m) % m;
 }
 
-/** Whether both openings keep within the rim and clear of the mounting holes. */
+/** Whether openings and bends keep within the rim and clear of the mounting holes. */
 function fits(
   traits: Traits,
   section: Section,
@@ -203,54 +140,63 @@ function fits(
   stand: Stand,
   wall_mm: number,
   scale: number,
+  route: Route,
 ): boolean {
   const c = cosDeg(stand.turn_deg);
   const s = sinDeg(stand.turn_deg);
   const flip = stand.mirrored ? -1 : 1;
-  const leanX = 0.5 * flip * traits.leanX_mm;
-  const leanY = 0.5 * traits.leanY_mm;
-  const shiftX = c * leanX - s * leanY;
-  const shiftY = s * leanX + c * leanY;
-  const slope = (2 * Math.sqrt(leanX * leanX + leanY * leanY)) / traits.thickness_mm;
-  const stretch = traits.endsAlongLean ? Math.sqrt(1 + slope * slope) : 1;
-  const bore = traits.bore_mm * scale * Math.max(traits.inletBore, traits.outletBore);
-  let radius = 0.5 * bore * stretch;
+  const slopeX = traits.leanX_mm / traits.thickness_mm;
+  const slopeY = traits.leanY_mm / traits.thickness_mm;
+  const slant = traits.endsAlongLean ? Math.sqrt(1 + slopeX * slopeX + slopeY * slopeY) : 1;
+  const bore = traits.bore_mm * scale;
+  let stretch = slant;
+  if (section.kind === 'polygon') stretch *= circumradius(section, 2, 0);
+  else if (section.kind === 'teardrop' && plate.build === 'edge') stretch *= apexDistance(2, 1);
+  // A slot is a segment with round ends; the others are taken as circles.
   let alongX = 0;
   let alongY = 0;
   if (section.kind === 'slot') {
-    const half = (section.aspect - 1) * radius;
     const rollX = flip * cosDeg(traits.roll_deg);
     const rollY = sinDeg(traits.roll_deg);
-    alongX = half * (c * rollX - s * rollY);
-    alongY = half * (s * rollX + c * rollY);
-  } else if (section.kind === 'polygon') {
-    radius *= sectionSupport(
-      section,
-      2,
-      0,
-      cosDeg(180 / section.sides),
-      sinDeg(180 / section.sides),
-    );
-  } else if (section.kind === 'teardrop' && plate.build === 'edge') {
-    radius = apexDistance(2 * radius, 1);
+    alongX = (section.aspect - 1) * (c * rollX - s * rollY);
+    alongY = (section.aspect - 1) * (s * rollX + c * rollY);
   }
-  for (const end of [-1, 1]) {
-    const x = stand.x_mm + end * shiftX;
-    const y = stand.y_mm + end * shiftY;
-    for (const side of [-1, 1]) {
-      const inside = insideDistance(plate.outline, x + side * alongX, y + side * alongY);
-      if (inside - plate.rim_mm < radius) return false;
-    }
-    for (const hole of plate.holes) {
-      const dx = hole.x_mm - x;
-      const dy = hole.y_mm - y;
-      const square = alongX * alongX + alongY * alongY;
-      const t = square > 0 ? (dx * alongX + dy * alongY) / square : 0;
-      const share = Math.min(1, Math.max(-1, t));
-      const gx = dx - share * alongX;
-      const gy = dy - share * alongY;
-      if (Math.sqrt(gx * gx + gy * gy) - 0.5 * hole.diameter_mm - wall_mm < radius) return false;
-    }
+  for (let i = 0; i < route.length; i++) {
+    const share =
+      i === 0 ? traits.inletBore : i === route.length - 1 ? traits.outletBore : traits.middleBore;
+    const radius = 0.5 * bore * share * stretch;
+    const px = flip * route[i][0];
+    const py = route[i][1];
+    const x = stand.x_mm + c * px - s * py;
+    const y = stand.y_mm + s * px + c * py;
+    if (!isClear(plate, x, y, radius * alongX, radius * alongY, radius, wall_mm)) return false;
+  }
+  return true;
+}
+
+/** Whether a segment (x, y) +- (ax, ay) with round ends lies within rim and clear of the holes. */
+function isClear(
+  plate: Plate,
+  x: number,
+  y: number,
+  ax: number,
+  ay: number,
+  radius: number,
+  wall_mm: number,
+): boolean {
+  const reach = radius + plate.rim_mm;
+  if (insideDistance(plate.outline, x + ax, y + ay) < reach) return false;
+  const square = ax * ax + ay * ay;
+  if (square > 0 && insideDistance(plate.outline, x - ax, y - ay) < reach) return false;
+  for (const hole of plate.holes) {
+    const dx = hole.x_mm - x;
+    const dy = hole.y_mm - y;
+    const t = square > 0 ? (dx * ax + dy * ay) / square : 0;
+    const share = Math.min(1, Math.max(-1, t));
+    const gx = dx - share * ax;
+    const gy = dy - share * ay;
+    const least = radius + wall_mm + 0.5 * hole.diameter_mm;
+    if (gx * gx + gy * gy < least * least) return false;
   }
   return true;
 }

@@ -13,6 +13,15 @@ export interface Start {
   readonly row: Float64Array;
 }
 
+/** How many swings two neighbours may come closer to each other than their ports, by motif. */
+const SWINGS: Readonly<Record<string, number>> = {
+  alike: 0,
+  stepped: 1,
+  turned: 1,
+  free: 1,
+  mirrored: 2.2,
+};
+
 /** Solid kept beyond the minimum wall, for what 32 stations cannot see [mm]. */
 const SPARE_MM = 0.15;
 
@@ -33,7 +42,7 @@ interface Kit {
 /** Labels and recipes; a recipe answers null when the brief does not allow its design. */
 const RECIPES: readonly (readonly [string, Recipe])[] = [
   ['straight holes', (kit) => plain(kit, 'round', 'teardrop', 'polygon')],
-  ['straight hexagons', (kit) => withSection(kit, 'polygon', { sides: 6, roll_deg: 30 })],
+  ['straight hexagons', (kit) => withSection(kit, 'polygon', { sides: 6, roll_deg: 0 })],
   ['slots', (kit) => withSection(kit, 'slot', { lattice: 'square', slotAspect: 4, stagger: 0.5 })],
   [
     'tilted slots with ribs',
@@ -50,8 +59,8 @@ const RECIPES: readonly (readonly [string, Recipe])[] = [
   ['S-bends', (kit) => bent(kit, [1, -1])],
   ['S-bends with pockets', (kit) => pocketed(kit, bent(kit, [1, -1]))],
   ['double bends', (kit) => bent(kit, [1, -1, 1])],
-  ['mirrored S-bends', (kit) => inMotif(kit, 'mirrored', bent(kit, [1, -1]))],
-  ['turned bends', (kit) => inMotif(kit, 'turned', bent(kit, [1]))],
+  ['mirrored S-bends', (kit) => inMotif(kit, 'mirrored', bent(kit, [1, -1], 0.3))],
+  ['turned bends', (kit) => inMotif(kit, 'turned', bent(kit, [1], 0.2))],
   ['stepped bends', (kit) => inMotif(kit, 'stepped', bent(kit, [1, -1]), { stepDepth: 0.3 })],
   ['free bends', (kit) => inMotif(kit, 'free', bent(kit, [1, -1]), FREE_STIR)],
 ];
@@ -83,12 +92,12 @@ function lean(base: NamedGenes | null, kit: Kit): NamedGenes | null {
 }
 
 /** Bends to alternate sides, as strong as fits once `ease` has looked at them. */
-function bent(kit: Kit, sides: readonly number[]): NamedGenes | null {
+function bent(kit: Kit, sides: readonly number[], swing = 0.45): NamedGenes | null {
   const base = plain(kit, 'round', 'teardrop', 'polygon', 'slot');
   if (base === null) return null;
   const genes: Record<string, number | string> = { ...base, bends: sides.length };
   sides.forEach((side, i) => {
-    genes[`bend${i + 1}X_mm`] = (side * 0.45 * kit.thickness_mm) / sides.length;
+    genes[`bend${i + 1}X_mm`] = (side * swing * kit.thickness_mm) / sides.length;
   });
   return genes;
 }
@@ -109,7 +118,9 @@ function inMotif(
   base: NamedGenes | null,
   genes: NamedGenes = {},
 ): NamedGenes | null {
-  return base && kit.motif(motif) ? { ...base, ...genes, motif } : null;
+  // On a square lattice every neighbour of a row or column differs.
+  const lattice = motif === 'stepped' || motif === 'free' ? 'hexagonal' : 'square';
+  return base && kit.motif(motif) ? { ...base, ...genes, motif, lattice } : null;
 }
 
 /** The starting designs that a brief allows, each decodable, without repetitions. */
@@ -174,7 +185,7 @@ function ease(
       const pocket = typeof named.pocketDepth_mm === 'number' ? 2 * named.pocketDepth_mm : 0;
       const crossing = named.motif === 'alike' ? 1 : 1.5;
       const room = kit.bore_mm + pocket + kit.wall_mm + crossing * SPARE_MM;
-      const swing = named.motif === 'alike' ? 0 : swingOf(softened);
+      const swing = SWINGS[String(named.motif)] * swingOf(softened);
       const ligament_mm = room / (named.ends === 'lean' ? 1 : steep) - kit.bore_mm + swing;
       row = writeRow(genes, { ...softened, ligament_mm: Math.max(ligament_mm, kit.ligament_mm) });
       return row;
