@@ -8,6 +8,7 @@
  *   from wall to wall, no wider than half the bridge limit, the wall opposite standing or closing
  *   in too. This is what lets small round bores print lying down: with a limit of 10 mm and 45
  *   degrees, bores up to 10 / 2 * sqrt 2 = 7.1 mm.
+ * - as part of a hem, see `hems.ts`.
  * The region takes the direction in which the fewest pixels fail; those need support. Among equals
  * it takes the one with the fewest free-ended pixels, then the one with the shortest bridge, a ledge
  * counting as half a bridge.
@@ -16,6 +17,8 @@
  */
 import { countOnes } from './grid.ts';
 import type { Grid } from './grid.ts';
+import { findExtremes, isHeldAtEnds, lengthOf } from './hems.ts';
+import type { Extremes } from './hems.ts';
 import { createRuns, findRuns, joinRuns } from './runs.ts';
 import type { Runs } from './runs.ts';
 import type { Touched } from './unsupported.ts';
@@ -24,6 +27,10 @@ import type { Touched } from './unsupported.ts';
 export interface SpanLimits {
   readonly bridge_px: number;
   readonly closing_px: number;
+  /** Failing pixels a region may have without being supported: less than a line square is no line. */
+  readonly spare: number;
+  /** Greatest depth of a hem. */
+  readonly hem_px: number;
 }
 
 export interface BridgeMemory {
@@ -33,6 +40,11 @@ export interface BridgeMemory {
   /** Per piece (its first run) and direction: failing and free-ended pixels, longest bridge [runs x 4]. */
   failed: Int32Array;
   free: Int32Array;
+  /** Deepest failing line with one end held; FREE when one is held at neither end or is too long. */
+  deepest: Float64Array;
+  extremes: Extremes;
+  /** Direction each piece takes, or CARRIED [runs]. */
+  choice: Int8Array;
   longest: Float64Array;
 }
 
@@ -42,6 +54,9 @@ export function createBridgeMemory(): BridgeMemory {
     failing: [],
     failed: new Int32Array(0),
     free: new Int32Array(0),
+    deepest: new Float64Array(0),
+    extremes: new Int32Array(0),
+    choice: new Int8Array(0),
     longest: new Float64Array(0),
   };
 }
@@ -58,6 +73,8 @@ const ALONG = [1, 0, 1, 1] as const;
 const ACROSS = [0, 1, 1, -1] as const;
 const UNIT = [1, 1, Math.SQRT2, Math.SQRT2] as const;
 const DIRECTIONS = 4;
+const FREE = 1e9;
+const CARRIED = -1;
 
 /**
  * Judges the unsupported pixels of one layer.
@@ -88,10 +105,13 @@ export function judgeSpans(
   if (memory.failed.length < DIRECTIONS * runs.count) {
     memory.failed = new Int32Array(2 * DIRECTIONS * runs.count);
     memory.free = new Int32Array(2 * DIRECTIONS * runs.count);
+    memory.deepest = new Float64Array(2 * DIRECTIONS * runs.count);
+    memory.choice = new Int8Array(2 * runs.count);
     memory.longest = new Float64Array(2 * DIRECTIONS * runs.count);
   }
   memory.failed.fill(0, 0, DIRECTIONS * runs.count);
   memory.free.fill(0, 0, DIRECTIONS * runs.count);
+  memory.deepest.fill(0, 0, DIRECTIONS * runs.count);
   memory.longest.fill(0, 0, DIRECTIONS * runs.count);
   const from = touched.firstRow * words;
   const to = (touched.lastRow + 1) * words;
@@ -100,36 +120,69 @@ export function judgeSpans(
   for (let d = 0; d < DIRECTIONS; d++) {
     judgeLines(grid, solid, layer, unsupported, touched, limits, memory, d);
   }
-  collect(runs, touched, memory, words, needs, out);
+  memory.extremes = findExtremes(runs, touched.firstRow, touched.lastRow, memory.extremes);
+  for (let i = 0; i < runs.count; i++) {
+    if (runs.piece[i] === i) choose(grid, solid, layer, unsupported, limits, memory, i, out);
+  }
+  copyNeeds(runs, touched, memory, words, needs);
   for (let w = from; w < to; w++) {
     if (needs[w] !== 0) out.support += countOnes(needs[w]);
   }
 }
 
-/** Chooses each piece's direction and copies its failing pixels. */
-function collect(
+/** Chooses a piece's direction and judges whether anything of it needs support. */
+function choose(
+  grid: Grid,
+  solid: Int32Array,
+  layer: number,
+  unsupported: Int32Array,
+  limits: SpanLimits,
+  memory: BridgeMemory,
+  piece: number,
+  out: Spans,
+): void {
+  const { failed, free, longest, deepest, choice, extremes } = memory;
+  const root = DIRECTIONS * piece;
+  let best = 0;
+  let shallowest = deepest[root];
+  for (let d = 1; d < DIRECTIONS; d++) {
+    shallowest = Math.min(shallowest, deepest[root + d]);
+    const better =
+      failed[root + d] - failed[root + best] ||
+      free[root + d] - free[root + best] ||
+      longest[root + d] - longest[root + best];
+    if (better < 0) best = d;
+  }
+  let bridge = longest[root + best];
+  choice[piece] = best;
+  if (failed[root + best] <= limits.spare) choice[piece] = CARRIED;
+  else {
+    const length = lengthOf(extremes, piece);
+    if (
+      shallowest <= limits.hem_px &&
+      length <= limits.bridge_px &&
+      isHeldAtEnds(grid, solid, layer * grid.layerWords, unsupported, extremes, piece)
+    ) {
+      choice[piece] = CARRIED;
+      bridge = Math.max(bridge, length);
+    }
+  }
+  if (bridge > out.bridge_px) out.bridge_px = bridge;
+}
+
+/** Copies the failing pixels of the pieces that need support. */
+function copyNeeds(
   runs: Runs,
   touched: Touched,
   memory: BridgeMemory,
   words: number,
   needs: Int32Array,
-  out: Spans,
 ): void {
-  const { failed, free, longest, failing } = memory;
   for (let row = touched.firstRow; row <= touched.lastRow; row++) {
     for (let i = runs.rowStart[row]; i < runs.rowStart[row + 1]; i++) {
-      const root = DIRECTIONS * runs.piece[i];
-      let best = 0;
-      for (let d = 1; d < DIRECTIONS; d++) {
-        const better =
-          failed[root + d] - failed[root + best] ||
-          free[root + d] - free[root + best] ||
-          longest[root + d] - longest[root + best];
-        if (better < 0) best = d;
-      }
-      if (longest[root + best] > out.bridge_px) out.bridge_px = longest[root + best];
-      if (failed[root + best] === 0) continue;
-      const bits = failing[best];
+      const direction = memory.choice[runs.piece[i]];
+      if (direction === CARRIED) continue;
+      const bits = memory.failing[direction];
       const first = runs.from[i] >> 5;
       const last = (runs.to[i] - 1) >> 5;
       for (let w = first; w <= last; w++) {
@@ -152,7 +205,7 @@ function judgeLines(
   direction: number,
 ): void {
   const { words } = grid;
-  const { runs, failed, free, longest } = memory;
+  const { runs, failed, free, longest, deepest } = memory;
   const bits = memory.failing[direction];
   const dx = ALONG[direction];
   const dy = ACROSS[direction];
@@ -188,6 +241,8 @@ function judgeLines(
         }
         if (holds) continue;
         failed[root] += n;
+        const depth = before === after ? FREE : n * unit;
+        if (depth > deepest[root]) deepest[root] = depth;
         for (let k = 0; k < n; k++) {
           bits[(row + k * dy) * words + ((x + k * dx) >> 5)] |= 1 << ((x + k * dx) & 31);
         }

@@ -29,7 +29,7 @@ interface ShapeSums {
   port_mm2: number;
 }
 
-const roof: Roof = { length_mm: 0, width_mm: 0, flat_mm: 0 };
+const roof: Roof = { length_mm: 0, width_mm: 0, flat_mm: 0, up: 0 };
 const sums: ShapeSums = {
   void_mm3: 0,
   overhang_mm2: 0,
@@ -121,7 +121,6 @@ function addShape(
   const section = samples.sections[shape];
   const step = samples.length_mm[shape] / (stations - 1);
   const up = edge ? 1 : 2;
-  const leastRise = 1 - limitSine * limitSine;
   const base = shape * stations;
   let volume = 0;
   let hanging = 0;
@@ -136,25 +135,30 @@ function addShape(
     const row = base + k;
     const ds = k === 0 || k === stations - 1 ? 0.5 * step : step;
     const rise = tangent[3 * row + up];
+    // A bore that narrows upwards leans its wall in: normal . up = c cos(phi) - R' t . up.
+    const before = k === 0 ? row : row - 1;
+    const after = k === stations - 1 ? row : row + 1;
+    const taper = (0.5 * (bore_mm[after] - bore_mm[before])) / ((after - before) * step);
+    const limit = limitSine * Math.sqrt(1 + taper * taper) + taper * rise;
     const here = point[3 * row + up];
     if (here < low) low = here;
     if (here > high) high = here;
     if (bore_mm[row] > widest) widest = bore_mm[row];
     volume += area_mm2[row] * ds;
     climbed += Math.abs(rise) * ds;
-    if (rise * rise >= leastRise) continue;
+    if (limit * Math.abs(limit) >= 1 - rise * rise) continue;
     sectionRoof(
       section,
       bore_mm[row],
       samples.roof[row],
       first[3 * row + up],
       second[3 * row + up],
-      limitSine,
+      Math.max(0, limit),
       roof,
     );
     if (roof.length_mm === 0) continue;
     hanging += roof.length_mm * ds;
-    addSpan(bore_mm[row], Math.abs(rise), ds, process);
+    addSpan(bore_mm[row], Math.abs(rise), ds, limit, process);
   }
   sums.void_mm3 = volume;
   sums.overhang_mm2 = hanging;
@@ -171,22 +175,34 @@ function addShape(
  * layers bridge about 2 sqrt(R h). Inclined, each layer's step spans the roof's width and is carried
  * up to the bridge limit. Between, a share by the rise.
  */
-function addSpan(bore_mm: number, rise: number, ds: number, process: Process): void {
+function addSpan(
+  bore_mm: number,
+  rise: number,
+  ds: number,
+  limitSine: number,
+  process: Process,
+): void {
+  // Just beyond the limit the steps are too fine to part from the wall.
+  const part = Math.min(1, (roof.up - limitSine) * PARTED - PARTED_FROM);
+  if (part <= 0) return;
   const r = 0.5 * bore_mm;
   const inclined = Math.min(1, Math.max(0, (rise - LYING) / (INCLINED - LYING)));
   const curved = roof.width_mm - roof.flat_mm;
   const crown = Math.min(curved, 2 * Math.sqrt(r * process.layerHeight_mm));
-  const bridge = roof.flat_mm + crown + inclined * (curved - crown);
+  const bridge = part * (roof.flat_mm + crown + inclined * (curved - crown));
   if (bridge > sums.bridge_mm) sums.bridge_mm = bridge;
   const flat = roof.flat_mm > 0 ? 1 : inclined;
   const limit = process.bridgeLimit_mm * (0.5 + 0.5 * flat);
-  const carried = flat === 1 ? 0 : limit;
   if (roof.width_mm <= limit) return;
-  const width = roof.width_mm - carried * (1 - flat);
+  const width = part * (roof.width_mm - (1 - flat) * limit);
   sums.supportArea_mm2 += width * ds;
   sums.support_mm3 += width * bore_mm * MEAN_DEPTH * ds;
 }
 
+// A roof parts from the wall between these normals beyond the limit (0.02 and 0.07: about 2 and 6
+// degrees at 45), where two layers' steps begin to outrun the raster's covering discs.
+const PARTED = 20;
+const PARTED_FROM = 0.4;
 // Rise of the centreline below which a channel counts as lying, above which as inclined.
 const LYING = 0.2;
 const INCLINED = 0.5;
@@ -196,18 +212,29 @@ const MEAN_DEPTH = 0.9;
 function addPockets(samples: PlateSamples, shape: number, up: number, limitSine: number): void {
   const { stations, tangent, first, second, bore_mm } = samples;
   samples.pockets[shape].forEach((pocket, p) => {
-    const station = Math.round(Math.min(1, Math.max(0, pocket.at)) * (stations - 1));
-    const row = shape * stations + station;
     const axis = 2 * (samples.pocketStart[shape] + p);
     const c = samples.pocketAxis[axis];
     const s = samples.pocketAxis[axis + 1];
-    const side = c * first[3 * row + up] + s * second[3 * row + up];
-    const r = 0.5 * bore_mm[row];
-    sums.void_mm3 += pocketVolume(pocket, r);
-    const hanging = pocketOverhang(pocket, r, tangent[3 * row + up], side, limitSine);
-    sums.overhang_mm2 += hanging;
+    const half = 0.5 * (pocket.length_mm - Math.min(pocket.depth_mm, 0.5 * pocket.length_mm));
+    for (let part = 0; part < POCKET_PARTS; part++) {
+      const at = pocket.at + ((part - 1) * half) / samples.length_mm[shape];
+      const row = shape * stations + Math.round(Math.min(1, Math.max(0, at)) * (stations - 1));
+      const side = c * first[3 * row + up] + s * second[3 * row + up];
+      const r = 0.5 * bore_mm[row];
+      const along = tangent[3 * row + up];
+      const hanging = pocketOverhang(pocket, part - 1, r, along, side, limitSine);
+      sums.overhang_mm2 += hanging;
+      if (hanging > 0) {
+        const width = Math.min(pocket.length_mm, r * pocket.width_deg * (Math.PI / 360));
+        if (width > sums.bridge_mm) sums.bridge_mm = width;
+      }
+      if (part === 1) sums.void_mm3 += pocketVolume(pocket, r);
+    }
   });
 }
+
+// Opening ramp, plateau, closing ramp.
+const POCKET_PARTS = 3;
 
 /** Total height of the mounting holes of a plate on edge [mm]. */
 function holeHeights(plate: Plate): number {

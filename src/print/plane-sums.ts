@@ -107,8 +107,29 @@ function spread(
   out[last + 1] -= share;
 }
 
-// A disc spread over pi/2 R has its greatest chord, 2 R, throughout.
+// A section spread over area / chord has its chord through the middle throughout; a disc's is 2 R.
 const DISC = Math.PI / 4;
+
+/** Area of a slot over its chord at right angles to a direction with components c, s in the frame. */
+function slotWidth(
+  aspect: number,
+  bore_mm: number,
+  area_mm2: number,
+  c: number,
+  s: number,
+): number {
+  const size = Math.sqrt(c * c + s * s);
+  if (size < 1e-6) return DISC * bore_mm;
+  const along = Math.abs(s) / size;
+  const across = Math.abs(c) / size;
+  // Polar radius over R, at right angles: to a flat side, or to a round end.
+  const e = aspect - 1;
+  const polar =
+    along <= e * across
+      ? 1 / across
+      : e * along + Math.sqrt(Math.max(0, 1 - e * e * across * across));
+  return area_mm2 / (polar * bore_mm);
+}
 
 /**
  * Least share of solid over planes normal to x, y and z [0..1], from stations.
@@ -118,6 +139,7 @@ const DISC = Math.PI / 4;
  */
 export function weakestShare(samples: PlateSamples): number {
   const { plate, stations, point_mm: point, tangent, area_mm2, bore_mm, length_mm } = samples;
+  const { first, second } = samples;
   layComb(plate);
   voidX.fill(0);
   voidY.fill(0);
@@ -132,20 +154,29 @@ export function weakestShare(samples: PlateSamples): number {
     const oy = samples.offset_mm[2 * c + 1];
     const step = length_mm[shape] / (stations - 1);
     const base = shape * stations;
+    const section = samples.sections[shape];
     for (let k = 0; k < stations; k++) {
       const row = base + k;
       const i = 3 * row;
       const volume = area_mm2[row] * (k === 0 || k === stations - 1 ? 0.5 * step : step);
-      const r = DISC * bore_mm[row];
+      let rx = DISC * bore_mm[row];
+      let ry = rx;
+      let rz = rx;
+      if (section.kind === 'slot') {
+        const { aspect } = section;
+        rx = slotWidth(aspect, bore_mm[row], area_mm2[row], first[i], second[i]);
+        ry = slotWidth(aspect, bore_mm[row], area_mm2[row], first[i + 1], second[i + 1]);
+        rz = slotWidth(aspect, bore_mm[row], area_mm2[row], first[i + 2], second[i + 2]);
+      }
       const tx = Math.abs(tangent[i]);
       const ty = Math.abs(tangent[i + 1]);
       const tz = Math.abs(tangent[i + 2]);
-      // r / 2 is DISC * R; what lies along the axis spreads by half a step besides.
+      // Of the width across the axis, and half a step along it.
       spread(
         voidX,
         PLANES,
         point[i] + ox,
-        0.5 * (r * (1 - tx * tx) + step * tx),
+        0.5 * (rx * (1 - tx * tx) + step * tx),
         comb.x0,
         perX,
         volume,
@@ -154,12 +185,12 @@ export function weakestShare(samples: PlateSamples): number {
         voidY,
         PLANES,
         point[i + 1] + oy,
-        0.5 * (r * (1 - ty * ty) + step * ty),
+        0.5 * (ry * (1 - ty * ty) + step * ty),
         comb.y0,
         perY,
         volume,
       );
-      spread(voidZ, DEPTHS, point[i + 2], 0.5 * (r * (1 - tz * tz) + step * tz), z0, perZ, volume);
+      spread(voidZ, DEPTHS, point[i + 2], 0.5 * (rz * (1 - tz * tz) + step * tz), z0, perZ, volume);
     }
   }
   const t = plate.thickness_mm;

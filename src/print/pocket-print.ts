@@ -23,26 +23,34 @@ export function pocketVolume(pocket: Pocket, radius_mm: number): number {
 }
 
 /**
- * Area of a pocket's ramps and of its plateau's bulge that hangs over [mm2].
+ * Area of one part of a pocket that hangs over [mm2]: opening ramp, bulge of the plateau, closing ramp.
  *
- * The ramps' normals into the solid are (side -+ tangent) / sqrt 2, the plateau's is the side.
+ * The ramps' normals into the solid are (side -+ tangent) / sqrt 2 in the pocket's middle, the
+ * plateau's is the side; towards the pocket's flanks the ramps flatten, so what hangs over grows in
+ * over FADE beyond the limit.
  *
- * @param along tangent . up at the pocket.
+ * @param part -1 opening ramp, 0 plateau, 1 closing ramp.
+ * @param along tangent . up at the part.
  * @param side pocket's side . up.
  */
 export function pocketOverhang(
   pocket: Pocket,
+  part: number,
   radius_mm: number,
   along: number,
   side: number,
   limitSine: number,
 ): number {
-  const w = pocket.width_deg * RADIANS;
+  const normalUp = part === 0 ? side : (side + part * along) * Math.SQRT1_2;
+  const beyond = normalUp - limitSine;
+  if (beyond <= 0) return 0;
+  const half = (pocket.width_deg * RADIANS) / 2;
   const peak = Math.min(pocket.depth_mm, pocket.length_mm / 2);
-  const ramp = Math.SQRT2 * peak * (radius_mm + peak / 4) * (w / 2);
-  let area = 0;
-  if ((side - along) * Math.SQRT1_2 > limitSine) area += ramp;
-  if ((side + along) * Math.SQRT1_2 > limitSine) area += ramp;
-  if (side > limitSine) area += (pocket.length_mm - 2 * peak) * peak * (w / 2);
-  return area;
+  const area =
+    part === 0
+      ? (pocket.length_mm - 2 * peak) * peak * half
+      : Math.SQRT2 * peak * (radius_mm + peak / 4) * half;
+  return area * Math.min(1, Math.sqrt(beyond / FADE));
 }
+
+const FADE = 0.25;

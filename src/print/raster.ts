@@ -19,7 +19,7 @@ import { createRings, writeRings } from './rings.ts';
 import { createRuns, findRuns, joinRuns } from './runs.ts';
 import type { Runs } from './runs.ts';
 import { createSupportNeeds, dropSupport, noteNeeds } from './support.ts';
-import { coveringDisc, findUnsupported } from './unsupported.ts';
+import { coveringDiscs, findUnsupported } from './unsupported.ts';
 import type { Touched } from './unsupported.ts';
 
 // One worker rasters one design at a time; its memory serves the next.
@@ -151,12 +151,15 @@ function sumLayers(
 ): LayerSums {
   const { rows, words, columns, layers, layerWords, pixel_mm } = grid;
   const pixel_mm2 = pixel_mm * pixel_mm;
-  const disc = coveringDisc(grid.step_px);
+  const discs = coveringDiscs(grid.step_px);
+  const leastIsland = (process.lineWidth_mm * process.lineWidth_mm) / pixel_mm2 - 1e-9;
   const limits = {
+    spare: leastIsland - 1,
+    // Deeper than two lines it is a floor, no hem.
+    hem_px: (2 * process.lineWidth_mm) / pixel_mm + 1e-9,
     bridge_px: process.bridgeLimit_mm / pixel_mm + 1e-9,
     closing_px: process.bridgeLimit_mm / 2 / pixel_mm + 1e-9,
   };
-  const leastIsland = (process.lineWidth_mm * process.lineWidth_mm) / pixel_mm2;
   const column = new Float64Array(columns + 1);
   const row = new Float64Array(rows);
   const layerArea = new Float64Array(layers);
@@ -186,7 +189,7 @@ function sumLayers(
       sums.bed = area;
       sums.bedLength = extent();
     } else {
-      findUnsupported(grid, solid, layer, disc, unsupported, touched);
+      findUnsupported(grid, solid, layer, discs, unsupported, touched);
       if (touched.lastRow >= 0) {
         judgeSpans(grid, solid, layer, unsupported, touched, limits, bridging, marked, spans);
         sums.bridge_px = Math.max(sums.bridge_px, spans.bridge_px);

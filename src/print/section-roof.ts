@@ -11,6 +11,8 @@ export interface Roof {
   width_mm: number;
   /** The roof's flat share of the width [mm]; the rest is curved and closes in by steps. */
   flat_mm: number;
+  /** Greatest normal . up of the roof [0..1]. */
+  up: number;
 }
 
 /**
@@ -59,7 +61,8 @@ export function sectionRoof(
     polygonRoof(section.sides, r, firstUp, secondUp, limitSine, out);
     return;
   }
-  const x = limitSine / Math.sqrt(firstUp * firstUp + secondUp * secondUp);
+  out.up = Math.sqrt(firstUp * firstUp + secondUp * secondUp);
+  const x = limitSine / out.up;
   const phi = quickAcos(x);
   const half = Math.sqrt(1 - x * x);
   out.length_mm = 2 * r * phi;
@@ -70,9 +73,13 @@ export function sectionRoof(
     if (shade >= phi - 1e-4) {
       out.length_mm = 0;
       out.width_mm = 0;
-    } else out.length_mm = 2 * r * (phi - shade + Math.sqrt(a * a - 1));
+    } else {
+      out.length_mm = 2 * r * (phi - shade + Math.sqrt(a * a - 1));
+      out.up /= a;
+    }
   } else if (section.kind === 'slot' && Math.abs(secondUp) > limitSine) {
     out.flat_mm = 2 * r * (section.aspect - 1);
+    out.up = Math.abs(secondUp);
     out.length_mm += out.flat_mm;
     out.width_mm += out.flat_mm;
   }
@@ -90,13 +97,16 @@ function polygonRoof(
   const across = Math.sqrt(firstUp * firstUp + secondUp * secondUp);
   let length = 0;
   let width = 0;
+  let steepest = 0;
   for (let i = 0; i < sides; i++) {
     const up = firstUp * c[i] + secondUp * s[i];
     if (up <= limitSine) continue;
+    steepest = Math.max(steepest, up);
     length += SIDE_LENGTHS[sides] * r;
     width += (SIDE_LENGTHS[sides] * r * up) / across;
   }
   out.length_mm = length;
   out.width_mm = width;
   out.flat_mm = width;
+  out.up = steepest;
 }

@@ -54,47 +54,52 @@ export interface Touched {
   lastRow: number;
 }
 
+/** Covering discs for one layer's step and for two. */
+export interface Discs {
+  readonly one: Disc;
+  readonly two: Disc;
+}
+
+export function coveringDiscs(step_px: number): Discs {
+  return { one: coveringDisc(step_px), two: coveringDisc(2 * step_px) };
+}
+
 /**
- * Marks the pixels of a layer that the layer below, dilated, does not carry.
+ * Marks the pixels of a layer that stand out too far.
  *
- *   out = solid[layer] & ~dilate(solid[layer - 1], disc)
+ *   new = solid[layer] & ~solid[layer - 1]
+ *   out = new & ~(dilate(solid[layer - 1], one) & dilate(solid[layer - 2], two))
  *
- * Only words that gained pixels over the layer below are dilated: in a plate most did not.
+ * The second layer down sharpens the test: over one layer a disc of one pixel lets slopes of up to
+ * sqrt 2 of the limit pass along the diagonals, over two layers up to 1.12. Ceilings are new in
+ * their first layer only. Words without new pixels, most of a plate, are passed over.
  *
  * @param layer at least 1.
- * @param out bitmap of one layer; rows outside `touched` are left as they were.
+ * @param out bitmap of one layer.
  */
 export function findUnsupported(
   grid: Grid,
   solid: Int32Array,
   layer: number,
-  disc: Disc,
+  discs: Discs,
   out: Int32Array,
   touched: Touched,
 ): void {
   const { words, rows, layerWords } = grid;
   const here = layer * layerWords;
   const below = here - layerWords;
-  const n = (disc.length - 1) / 2;
   touched.firstRow = rows;
   touched.lastRow = -1;
   for (let row = 0; row < rows; row++) {
     const at = row * words;
     let any = 0;
     for (let w = 0; w < words; w++) {
-      let left = solid[here + at + w] & ~solid[below + at + w];
-      if (left !== 0) {
-        for (let d = 0; d <= n && left !== 0; d++) {
-          left &= ~wideWord(
-            solid,
-            below + at + d * words,
-            w,
-            words,
-            row + d < rows ? disc[n + d] : -1,
-          );
-          if (d > 0) {
-            left &= ~wideWord(solid, below + at - d * words, w, words, row >= d ? disc[n + d] : -1);
-          }
+      const fresh = solid[here + at + w] & ~solid[below + at + w];
+      let left = 0;
+      if (fresh !== 0) {
+        left = uncovered(grid, solid, below, row, w, discs.one, fresh);
+        if (layer > 1 && left !== fresh) {
+          left |= uncovered(grid, solid, below - layerWords, row, w, discs.two, fresh & ~left);
         }
       }
       out[at + w] = left;
@@ -107,9 +112,31 @@ export function findUnsupported(
   }
 }
 
-/** One word of a row, spread by `reach` pixels to both sides; reach < 0: no such row. */
+/** Pixels of one word that a layer, dilated, does not cover. */
+function uncovered(
+  grid: Grid,
+  solid: Int32Array,
+  base: number,
+  row: number,
+  w: number,
+  disc: Disc,
+  pixels: number,
+): number {
+  const { words, rows } = grid;
+  const n = (disc.length - 1) / 2;
+  const at = base + row * words;
+  let left = pixels;
+  for (let d = 0; d <= n; d++) {
+    if (row + d < rows) left &= ~wideWord(solid, at + d * words, w, words, disc[n + d]);
+    if (left === 0) return 0;
+    if (d > 0 && row >= d) left &= ~wideWord(solid, at - d * words, w, words, disc[n + d]);
+    if (left === 0) return 0;
+  }
+  return left;
+}
+
+/** One word of a row, spread by `reach` pixels to both sides. */
 function wideWord(bits: Int32Array, row: number, w: number, words: number, reach: number): number {
-  if (reach < 0) return 0;
   const word = bits[row + w];
   let wide = word;
   if (reach === 0 || word === -1) return wide;

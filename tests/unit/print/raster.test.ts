@@ -94,10 +94,13 @@ describe('rasterPrint() of a flat plate', () => {
     // The slot's flat upper wall: 22 mm wide, 20 / cos 60 long; its round ends add up to 2 mm.
     expect(report.overhangArea_mm2).toBeGreaterThan(22 * 40);
     expect(report.overhangArea_mm2).toBeLessThan(24 * 40);
-    // Each layer steps 0.346 mm and may step 0.2: 22 mm by 0.146 mm in each of 100 layers.
-    expect(report.supportArea_mm2).toBeGreaterThan(0.7 * 22 * 0.146 * 100);
-    expect(report.supportArea_mm2).toBeLessThan(1.3 * 22 * 0.146 * 100);
-    expect(report.supportVolume_mm3).toBeGreaterThan(0);
+    // Under that wall, 34.6 mm long in plan, the slot is 2 / sin 60 = 2.31 mm high.
+    const under = 22 * 34.64 * 2.31;
+    expect(report.supportVolume_mm3).toBeGreaterThan(0.6 * under);
+    expect(report.supportVolume_mm3).toBeLessThan(1.05 * under);
+    // Over two layers the wall steps 0.693 mm and may step 0.4: 22 mm by 0.293 mm in each layer.
+    expect(report.supportArea_mm2).toBeGreaterThan(0.7 * 22 * 0.293 * 100);
+    expect(report.supportArea_mm2).toBeLessThan(1.3 * 22 * 0.293 * 100);
   });
 
   it('keeps the void where two channels overlap', () => {
