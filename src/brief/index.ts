@@ -5,7 +5,7 @@ export type { BriefRead, ReadBriefOptions } from './read.ts';
 export { InputError, RunError, fault, placeText, shown, shownSum } from './faults.ts';
 export type { Fault, Place } from './faults.ts';
 export { headFault, readSchema } from './read-schema.ts';
-export type { SchemaFault, SchemaRead } from './read-schema.ts';
+export type { ReadSchemaOptions, SchemaFault, SchemaRead } from './read-schema.ts';
 export { briefJsonSchema, jsonSchemaOf } from './json-schema.ts';
 export type { JsonSchema } from './json-schema.ts';
 export { builtInLimits, effectiveLimits } from './limits.ts';

@@ -68,9 +68,9 @@ export function outlineBox(outline: Outline): readonly [number, number, number, 
 }
 
 /**
- * Radius of the largest circle inside an outline [mm], to within 0.01 mm from below.
+ * Radius of the largest circle inside an outline [mm], to within 0.05 mm from below.
  * Round and rectangular outlines are exact. A polygon is searched by cells: one whose middle depth
- * plus half diagonal cannot beat the best so far by 0.01 mm is dropped, the others are quartered.
+ * plus half diagonal cannot beat the best so far by 0.05 mm is dropped, the others are quartered.
  *
  * @example inscribedRadius({ kind: 'round', diameter_mm: 80 }) // 40
  */
@@ -81,13 +81,13 @@ export function inscribedRadius(outline: Outline): number {
   let size = Math.max(x1 - x0, y1 - y0) / 2;
   let cells: [number, number][] = [[(x0 + x1) / 2, (y0 + y1) / 2]];
   let best = 0;
-  while (cells.length > 0 && size > 0.001) {
+  while (cells.length > 0 && size > 0.01) {
     const depths = cells.map(([x, y]) => depthInside(outline, x, y));
     for (const depth of depths) best = Math.max(best, depth);
     const reach = size * Math.SQRT2;
     const half = size / 2;
     cells = cells
-      .filter((_, i) => depths[i] + reach > best + 0.01)
+      .filter((_, i) => depths[i] + reach > best + 0.05)
       .flatMap(([x, y]): [number, number][] => [
         [x - half, y - half],
         [x + half, y - half],

@@ -143,17 +143,26 @@ function withoutEchoes(faults: readonly SchemaFault[]): SchemaFault[] {
   return faults.filter((entry) => entry.fault.found !== 'missing' || !meant.has(entry.fault.path));
 }
 
+export interface ReadSchemaOptions {
+  /** Ignores keys that begin with "//"; true by default. Files that programs write have none. */
+  readonly comments?: boolean;
+}
+
 /**
- * Reads a value through a schema, ignoring comments (keys that begin with "//").
+ * Reads a value through a schema.
  *
  * @param schema what is allowed; `meta({ remedy })` on a part gives its remedy.
  * @param value anything, also not from JSON.
  * @returns the value with its defaults, or every fault found.
  */
-export function readSchema<T>(schema: z.ZodType<T>, value: unknown): SchemaRead<T> {
-  let plain: unknown;
+export function readSchema<T>(
+  schema: z.ZodType<T>,
+  value: unknown,
+  options: ReadSchemaOptions = {},
+): SchemaRead<T> {
+  let plain = value;
   try {
-    plain = withoutComments(value);
+    if (options.comments !== false) plain = withoutComments(value);
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     const deep = fault('', error.message, 'be plain nested data', 'Use the form of the template.');

@@ -17,7 +17,7 @@ export function readCheckpointFile(text: string, where = 'checkpoint file'): Che
   const value = readJson(text, where);
   const head = headFault(value, CHECKPOINT_FORMAT, CHECKPOINT_VERSION);
   if (head !== null) throw new InputError([head], where);
-  const read = readSchema(checkpointSchema, value);
+  const read = readSchema(checkpointSchema, value, { comments: false });
   if (!read.ok)
     throw new InputError(
       read.faults.map((entry) => entry.fault),

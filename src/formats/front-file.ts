@@ -64,7 +64,7 @@ export function readFrontFile(text: string, where = 'front file'): Front {
   const value = readJson(text, where);
   const head = headFault(value, FRONT_FORMAT, FRONT_VERSION);
   if (head !== null) throw new InputError([head], where);
-  const read = readSchema(frontSchema, value);
+  const read = readSchema(frontSchema, value, { comments: false });
   if (!read.ok)
     throw new InputError(
       read.faults.map((entry) => entry.fault),

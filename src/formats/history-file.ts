@@ -12,7 +12,7 @@ export interface History {
 }
 
 function entryOf(line: string, where: string): HistoryEntry {
-  const read = readSchema(historySchema, readJson(line, where));
+  const read = readSchema(historySchema, readJson(line, where), { comments: false });
   if (!read.ok)
     throw new InputError(
       read.faults.map((entry) => entry.fault),

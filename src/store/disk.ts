@@ -1,0 +1,88 @@
+/** The few calls of the file system that the store makes, and what their failures mean. */
+import * as fs from 'node:fs';
+import { RunError } from '../brief/index.ts';
+
+/** What the store needs of a file system; tests pass one that fails on purpose. */
+export type Disk = Pick<
+  typeof fs,
+  | 'openSync'
+  | 'fsyncSync'
+  | 'fstatSync'
+  | 'ftruncateSync'
+  | 'closeSync'
+  | 'renameSync'
+  | 'unlinkSync'
+  | 'mkdirSync'
+  | 'statSync'
+  | 'readFileSync'
+  | 'readdirSync'
+> & {
+  /** Writes up to `length` bytes and says how many. */
+  writeSync(file: number, data: Uint8Array, from?: number, length?: number): number;
+};
+
+export const DISK: Disk = fs;
+
+/** The system's code of an error, such as ENOSPC; null for an error of another kind. */
+export function codeOf(error: unknown): string | null {
+  if (!(error instanceof Error) || !('code' in error)) return null;
+  return typeof error.code === 'string' ? error.code : null;
+}
+
+const TROUBLES: Readonly<Record<string, readonly [string, string, string]>> = {
+  ENOSPC: ['disk-full', 'the disk is full', 'Free some space, then resume the run.'],
+  EDQUOT: ['disk-full', 'the disk quota is used up', 'Free some space, then resume the run.'],
+  EFBIG: ['disk-full', 'the file is too large for this disk', 'Use another disk.'],
+  EACCES: [
+    'no-permission',
+    'access is not allowed',
+    'Change its permissions or use another folder.',
+  ],
+  EPERM: [
+    'no-permission',
+    'access is not allowed',
+    'Change its permissions or use another folder.',
+  ],
+  EROFS: ['no-permission', 'the disk is read-only', 'Use a folder on another disk.'],
+  ENOTDIR: ['not-a-folder', 'a part of this path is a file, not a folder', 'Give another folder.'],
+  EISDIR: ['not-a-file', 'it is a folder, not a file', 'Move it away.'],
+  ENOENT: ['missing', 'it does not exist', 'Check the path.'],
+  ENAMETOOLONG: ['bad-name', 'the path is too long', 'Use a shorter one.'],
+  EMFILE: ['too-many-files', 'too many files are open', 'Close other programs and try again.'],
+  EIO: ['disk-broken', 'the disk reports a fault', 'Use another disk and check this one.'],
+};
+
+/**
+ * Turns a failure of the file system into a `RunError` with path and remedy; other errors are
+ * passed through, since they are faults of this program.
+ */
+export function diskTrouble(error: unknown, path: string): unknown {
+  const code = codeOf(error);
+  if (code === null || error instanceof RunError) return error;
+  const known = Object.hasOwn(TROUBLES, code) ? TROUBLES[code] : null;
+  const [name, trouble, remedy] = known ?? [
+    'disk',
+    `the system says ${code}`,
+    'Try another folder.',
+  ];
+  return new RunError(name, path, trouble, remedy, error);
+}
+
+/** Runs `action` on `path`, with failures of the file system turned into `RunError`. */
+export function onDisk<T>(path: string, action: () => T): T {
+  try {
+    return action();
+  } catch (error) {
+    throw diskTrouble(error, path);
+  }
+}
+
+/** Text of a file, or null when there is none. */
+export function readIfThere(disk: Disk, path: string): string | null {
+  try {
+    return disk.readFileSync(path, 'utf8');
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') return null;
+    throw diskTrouble(error, path);
+  }
+}
