@@ -6,7 +6,6 @@ import { boreRange } from './genes.ts';
 import { GRADES, gradeScale, gradingOf, pitches, sectionOf } from './pitch.ts';
 import { standChannels } from './ports.ts';
 import type { Stand } from './ports.ts';
-import { pointsOf } from './route.ts';
 import type { Traits } from './traits.ts';
 
 export type Decoded =
@@ -54,7 +53,7 @@ function channelOf(brief: Brief, traits: Traits, group: readonly Stand[]): Chann
   const [stand] = group;
   const end = endDirection(traits);
   const channel: Channel = {
-    points_mm: pointsOf(traits, stand.step, stand.slot),
+    points_mm: stand.route,
     inletDirection: end,
     outletDirection: end,
     section: sectionOf(traits),

@@ -8,7 +8,7 @@ import {
   outlineBounds,
   sinDeg,
 } from '../design/index.ts';
-import type { Plate, Port, Section } from '../design/index.ts';
+import type { Plate, Port } from '../design/index.ts';
 import { atan2, degrees } from '../numeric/index.ts';
 import { FREE_SLOTS } from './genes.ts';
 import { GRADES, gradeScale, gradingOf, pitches, sectionOf } from './pitch.ts';
@@ -28,6 +28,8 @@ export interface Stand {
   readonly grade: number;
   /** Slot of own offsets in a free motif; 0 in others. */
   readonly slot: number;
+  /** Course of its channel as drawn. */
+  readonly route: Route;
 }
 
 /**
@@ -62,9 +64,11 @@ export function standChannels(
   if (Math.PI * radius * radius > 15000 * along_mm * across_mm) return null;
   // More channels than allowed are cut from outside, so a fine lattice need not reach the edge.
   const enough = Math.sqrt((3 * maxChannels * along_mm * across_mm) / Math.PI) + 2 * along_mm;
-  let stands = keepFitting(layPorts(lattice, Math.min(radius, enough)), traits, plate, wall_mm);
+  const keep = (reach: number): Stand[] =>
+    keepFitting(layPorts(lattice, reach), traits, plate, wall_mm, along_mm);
+  let stands = keep(Math.min(radius, enough));
   if (enough < radius && stands.length < maxChannels) {
-    stands = keepFitting(layPorts(lattice, radius), traits, plate, wall_mm);
+    stands = keep(radius);
   }
   return stands.length > maxChannels ? stands.slice(0, maxChannels) : stands;
 }
@@ -74,49 +78,50 @@ function keepFitting(
   traits: Traits,
   plate: Plate,
   wall_mm: number,
+  pitch_mm: number,
 ): Stand[] {
   const box = outlineBounds(plate.outline);
   const halfSize = 0.5 * Math.max(box.maxX_mm - box.minX_mm, box.maxY_mm - box.minY_mm);
   const usable = Math.max(halfSize - plate.rim_mm, 1e-6);
-  const section = sectionOf(traits);
   const graded = gradingOf(traits) !== 0;
+  const footprint = footprintOf(traits, plate, wall_mm);
   const stands: Stand[] = [];
   const routes = new Map<number, Route>();
   for (let order = 0; order < ports.length; order++) {
     const port = ports[order];
-    const distance = Math.sqrt(port.x_mm * port.x_mm + port.y_mm * port.y_mm);
-    const grade = graded ? Math.min(GRADES - 1, Math.round(((GRADES - 1) * distance) / usable)) : 0;
-    const stand = standAt(traits, port, grade, order);
-    const key = 4 * stand.slot + stand.step;
+    const phase = phaseOf(traits, port);
+    const hasSteps = traits.motif === 'stepped' || traits.motif === 'free';
+    const step = hasSteps ? modulo(phase, traits.steps) : 0;
+    const slot = traits.motif === 'free' ? order % FREE_SLOTS : 0;
+    const key = 4 * slot + step;
     let route = routes.get(key);
     if (!route) {
-      route = pointsOf(traits, stand.step, stand.slot);
+      route = pointsOf(traits, step, slot, pitch_mm);
       routes.set(key, route);
     }
-    const scale = graded ? gradeScale(traits, grade) : 1;
-    if (fits(traits, section, plate, stand, wall_mm, scale, route)) {
-      stands.push(stand);
-    }
+    const distance = Math.sqrt(port.x_mm * port.x_mm + port.y_mm * port.y_mm);
+    const grade = graded ? Math.min(GRADES - 1, Math.round(((GRADES - 1) * distance) / usable)) : 0;
+    const stand: Stand = {
+      x_mm: port.x_mm,
+      y_mm: port.y_mm,
+      turn_deg: turnOf(traits, port, phase),
+      mirrored: traits.motif === 'mirrored' && modulo(phase, 2) === 1,
+      step,
+      grade,
+      slot,
+      route,
+    };
+    if (fits(footprint, stand, graded ? gradeScale(traits, grade) : 1)) stands.push(stand);
   }
   return stands;
 }
 
-function standAt(traits: Traits, port: Port, grade: number, order: number): Stand {
-  const { motif } = traits;
-  const phase = phaseOf(traits, port);
-  const outwards =
+function turnOf(traits: Traits, port: Port, phase: number): number {
+  const facing =
     traits.lattice === 'rings' && traits.facesOutwards && port.row > 0
       ? degrees(atan2(port.y_mm, port.x_mm))
       : traits.rotation_deg;
-  return {
-    x_mm: port.x_mm,
-    y_mm: port.y_mm,
-    turn_deg: outwards + (motif === 'turned' ? 90 * modulo(phase, 4) : 0),
-    mirrored: motif === 'mirrored' && modulo(phase, 2) === 1,
-    step: motif === 'stepped' || motif === 'free' ? modulo(phase, traits.steps) : 0,
-    grade,
-    slot: motif === 'free' ? order % FREE_SLOTS : 0,
-  };
+  return facing + (traits.motif === 'turned' ? 90 * modulo(phase, 4) : 0);
 }
 
 /**
@@ -132,44 +137,70 @@ function modulo(n: number, m: number): number {
   return ((n % m) + m) % m;
 }
 
-/** Whether openings and bends keep within the rim and clear of the mounting holes. */
-function fits(
-  traits: Traits,
-  section: Section,
-  plate: Plate,
-  stand: Stand,
-  wall_mm: number,
-  scale: number,
-  route: Route,
-): boolean {
-  const c = cosDeg(stand.turn_deg);
-  const s = sinDeg(stand.turn_deg);
-  const flip = stand.mirrored ? -1 : 1;
+/** What a channel takes up at its points, before it is scaled, turned and moved. */
+interface Footprint {
+  readonly plate: Plate;
+  readonly wall_mm: number;
+  /** Radius at inlet, bends and outlet, and what pockets add at the bends [mm]. */
+  readonly inlet_mm: number;
+  readonly bend_mm: number;
+  readonly outlet_mm: number;
+  readonly pocket_mm: number;
+  /** Half length of a slot's middle line as drawn, in radii; 0 for other sections. */
+  readonly alongX: number;
+  readonly alongY: number;
+  /** Turn last met, its cosine and sine: most channels of a plate share a few. */
+  turn_deg: number;
+  c: number;
+  s: number;
+}
+
+function footprintOf(traits: Traits, plate: Plate, wall_mm: number): Footprint {
+  const section = sectionOf(traits);
   const slopeX = traits.leanX_mm / traits.thickness_mm;
   const slopeY = traits.leanY_mm / traits.thickness_mm;
-  const slant = traits.endsAlongLean ? Math.sqrt(1 + slopeX * slopeX + slopeY * slopeY) : 1;
-  const bore = traits.bore_mm * scale;
-  let stretch = slant;
+  let stretch = traits.endsAlongLean ? Math.sqrt(1 + slopeX * slopeX + slopeY * slopeY) : 1;
   if (section.kind === 'polygon') stretch *= circumradius(section, 2, 0);
   else if (section.kind === 'teardrop' && plate.build === 'edge') stretch *= apexDistance(2, 1);
   // A slot is a segment with round ends; the others are taken as circles.
-  let alongX = 0;
-  let alongY = 0;
-  if (section.kind === 'slot') {
-    const rollX = flip * cosDeg(traits.roll_deg);
-    const rollY = sinDeg(traits.roll_deg);
-    alongX = (section.aspect - 1) * (c * rollX - s * rollY);
-    alongY = (section.aspect - 1) * (s * rollX + c * rollY);
+  const half = section.kind === 'slot' ? section.aspect - 1 : 0;
+  const radius = 0.5 * traits.bore_mm * stretch;
+  return {
+    plate,
+    wall_mm,
+    inlet_mm: radius * traits.inletBore,
+    bend_mm: radius * traits.middleBore,
+    outlet_mm: radius * traits.outletBore,
+    pocket_mm: traits.pockets > 0 ? traits.pocketDepth_mm : 0,
+    alongX: half * cosDeg(traits.roll_deg),
+    alongY: half * sinDeg(traits.roll_deg),
+    turn_deg: 0,
+    c: 1,
+    s: 0,
+  };
+}
+
+/** Whether openings and bends keep within the rim and clear of the mounting holes. */
+function fits(footprint: Footprint, stand: Stand, scale: number): boolean {
+  if (stand.turn_deg !== footprint.turn_deg) {
+    footprint.turn_deg = stand.turn_deg;
+    footprint.c = cosDeg(stand.turn_deg);
+    footprint.s = sinDeg(stand.turn_deg);
   }
+  const { plate, wall_mm, c, s, alongX, alongY } = footprint;
+  const { route } = stand;
+  const flip = stand.mirrored ? -1 : 1;
+  const ax = c * flip * alongX - s * alongY;
+  const ay = s * flip * alongX + c * alongY;
   for (let i = 0; i < route.length; i++) {
-    const share =
-      i === 0 ? traits.inletBore : i === route.length - 1 ? traits.outletBore : traits.middleBore;
-    const radius = 0.5 * bore * share * stretch;
+    let radius = scale * footprint.bend_mm + footprint.pocket_mm;
+    if (i === 0) radius = scale * footprint.inlet_mm;
+    else if (i === route.length - 1) radius = scale * footprint.outlet_mm;
     const px = flip * route[i][0];
     const py = route[i][1];
     const x = stand.x_mm + c * px - s * py;
     const y = stand.y_mm + s * px + c * py;
-    if (!isClear(plate, x, y, radius * alongX, radius * alongY, radius, wall_mm)) return false;
+    if (!isClear(plate, x, y, radius * ax, radius * ay, radius, wall_mm)) return false;
   }
   return true;
 }

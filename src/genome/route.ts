@@ -1,6 +1,5 @@
 /** The course of a channel as drawn, before it is mirrored, turned and moved. */
 import { FREE_REACH } from './genes.ts';
-import { pitches } from './pitch.ts';
 import type { Traits } from './traits.ts';
 
 export type Route = readonly (readonly [number, number, number])[];
@@ -11,11 +10,12 @@ export type Route = readonly (readonly [number, number, number])[];
  * channel's own offset moves all its bends alike.
  *
  * @param slot which own offsets a free channel has.
+ * @param pitch_mm distance of neighbours along a row, the unit of own offsets.
  */
-export function pointsOf(traits: Traits, step: number, slot: number): Route {
+export function pointsOf(traits: Traits, step: number, slot: number, pitch_mm: number): Route {
   const { leanX_mm, leanY_mm, thickness_mm, motif } = traits;
   const isFree = motif === 'free';
-  const reach_mm = isFree ? FREE_REACH * pitches(traits).along_mm : 0;
+  const reach_mm = FREE_REACH * pitch_mm;
   const ownX = isFree ? reach_mm * traits.free[2 * slot] : 0;
   const ownY = isFree ? reach_mm * traits.free[2 * slot + 1] : 0;
   const points: [number, number, number][] = [[-0.5 * leanX_mm, -0.5 * leanY_mm, 0]];

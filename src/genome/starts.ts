@@ -131,6 +131,7 @@ export function listStarts(brief: Brief, genes: readonly Gene[], read: TraitRead
     const named = recipe(kit);
     if (named === null) continue;
     const row = ease(kit, genes, read, named);
+    if (row === null) continue;
     const known = starts.some((start) => start.row.every((value, i) => value === row[i]));
     if (!known && designOf(brief, read(row, 0)).ok) starts.push({ label, row });
   }
@@ -155,15 +156,15 @@ function kitOf(brief: Brief): Kit {
 
 /**
  * Softens a drawn start until its bends are no tighter than bore and wall allow, and widens the
- * ligament so that parallel channels keep their wall where they run at a slant. What the bounds do
- * not let it mend is left for the search.
+ * ligament so that parallel channels keep their wall where they run at a slant. Null when the plate is
+ * too thin to bend in. What the ligament's bound does not let it mend is left for the search.
  */
 function ease(
   kit: Kit,
   genes: readonly Gene[],
   read: TraitReader,
   named: NamedGenes,
-): Float64Array {
+): Float64Array | null {
   let row = writeRow(genes, named);
   if (!('bends' in named) && named.ends !== 'lean') return row;
   let softened: NamedGenes = named;
@@ -193,7 +194,7 @@ function ease(
     softened = scaleBends(softened, 0.85);
     row = writeRow(genes, softened);
   }
-  return row;
+  return null;
 }
 
 function scaleBends(named: NamedGenes, factor: number): NamedGenes {
