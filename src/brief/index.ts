@@ -13,5 +13,6 @@ export type { BuiltInLimit } from './limits.ts';
 export { FAN_FRAMES, mountingHoles } from './frames.ts';
 export type { FanFrame, Mounting, MountingHole } from './frames.ts';
 export { editDistance, nearestName } from './nearest.ts';
+export { isRecord } from './schema-node.ts';
 export { withoutComments } from './comments.ts';
 export { briefTemplate } from './template.ts';

@@ -1,24 +1,20 @@
 /** JSON Schema for editors, made from the same schemas that read the files. */
 import type * as z from 'zod';
-import { schemaNode } from './schema-node.ts';
+import { isRecord, schemaNode } from './schema-node.ts';
 import { BRIEF_VERSION, briefSchema } from './schema.ts';
 
 export type JsonSchema = Readonly<Record<string, unknown>>;
 
-function isObject(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
-}
-
 /** Allows comments in every object that has a fixed set of keys, and drops our own annotations. */
 function forEditors(node: unknown): unknown {
   if (Array.isArray(node)) return node.map(forEditors);
-  if (!isObject(node)) return node;
+  if (!isRecord(node)) return node;
   const entries: [string, unknown][] = [];
   for (const [key, value] of Object.entries(node)) {
     if (key === 'remedy') continue;
     // Keys of `properties` are names of the format, not words of JSON Schema.
     const inner =
-      key === 'properties' && isObject(value)
+      key === 'properties' && isRecord(value)
         ? Object.fromEntries(
             Object.entries(value).map(([name, child]) => [name, forEditors(child)]),
           )
@@ -40,7 +36,7 @@ function forEditors(node: unknown): unknown {
  */
 export function jsonSchemaOf(schema: z.ZodType, title: string): JsonSchema {
   const node = forEditors(schemaNode(schema));
-  if (!isObject(node)) throw new Error(`the schema of ${title} is no object`);
+  if (!isRecord(node)) throw new Error(`the schema of ${title} is no object`);
   const { $schema, ...rest } = node;
   return { $schema, title, ...rest };
 }
@@ -51,7 +47,7 @@ function withMeasures(
   measures: readonly string[],
   place: readonly string[],
 ): unknown {
-  if (!isObject(node)) return node;
+  if (!isRecord(node)) return node;
   if (place.length === 0) return { ...node, enum: measures };
   const [step, ...rest] = place;
   if (!(step in node)) throw new Error(`the JSON Schema of the brief has no ${step}`);
@@ -73,6 +69,6 @@ export function briefJsonSchema(measures?: readonly string[]): JsonSchema {
           [...goals, 'objectives', 'items'],
           [...goals, 'limits', 'items', 'properties', 'measure'],
         ].reduce((node, place) => withMeasures(node, measures, place), schema);
-  if (!isObject(filled)) throw new Error('the JSON Schema of the brief is no object');
+  if (!isRecord(filled)) throw new Error('the JSON Schema of the brief is no object');
   return filled;
 }

@@ -1,8 +1,8 @@
 /** The checkpoint file: everything a run needs to go on. */
 import { InputError, headFault, readSchema } from '../brief/index.ts';
 import type { Checkpoint } from '../engine/index.ts';
-import { innerBrief } from './front-file.ts';
 import { CHECKPOINT_FORMAT, CHECKPOINT_VERSION, checkpointSchema } from './front-schema.ts';
+import { innerBrief } from './inner-brief.ts';
 import { writeJsonLine } from './json.ts';
 import { readJson } from './json-text.ts';
 

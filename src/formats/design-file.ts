@@ -3,8 +3,8 @@ import {
   InputError,
   fault,
   headFault,
+  isRecord,
   mountingHoles,
-  readBrief,
   readSchema,
 } from '../brief/index.ts';
 import type { Brief, Fault } from '../brief/index.ts';
@@ -12,6 +12,7 @@ import { designFaults } from '../design/index.ts';
 import type { Build, Channel, Design } from '../design/index.ts';
 import { DESIGN_FORMAT, DESIGN_VERSION, designFileSchema } from './design-schema.ts';
 import type { ChannelInFile } from './design-schema.ts';
+import { innerBrief } from './inner-brief.ts';
 import { writeJson } from './json.ts';
 import { readJson } from './json-text.ts';
 
@@ -111,6 +112,15 @@ function geometryFaults(design: Design): Fault[] {
   }));
 }
 
+/** Faults of the brief in a design file that has others too, so that all are told at once. */
+function faultsInside(value: unknown): readonly Fault[] {
+  if (!isRecord(value) || !isRecord(value['brief'])) return [];
+  const thickness = value['thickness_mm'];
+  const known = typeof thickness === 'number' ? thickness : undefined;
+  const brief = innerBrief(briefInside(value['brief'], known));
+  return 'format' in brief ? [] : brief;
+}
+
 /**
  * Checks a design file and turns it into a design. Left out: directions are [0, 0, 1], the section
  * is round, `at` is one placement at 0, 0, roll is 0, pockets are none.
@@ -122,29 +132,22 @@ export function readDesign(value: unknown): DesignRead {
   const head = headFault(value, DESIGN_FORMAT, DESIGN_VERSION);
   if (head !== null) return { ok: false, faults: [head] };
   const read = readSchema(designFileSchema, value);
-  if (!read.ok) return { ok: false, faults: read.faults.map((entry) => entry.fault) };
-  const given = read.value;
-  const brief = readBrief(briefInside(given.brief, given.thickness_mm));
-  if (!brief.ok) {
-    const inside = brief.faults.map((entry) =>
-      fault(
-        entry.path === '' ? 'brief' : `brief.${entry.path}`,
-        entry.found,
-        entry.allowed,
-        entry.remedy,
-      ),
-    );
-    return { ok: false, faults: inside };
+  if (!read.ok) {
+    const outside = read.faults.map((entry) => entry.fault);
+    return { ok: false, faults: [...outside, ...faultsInside(value)] };
   }
+  const given = read.value;
+  const brief = innerBrief(briefInside(given.brief, given.thickness_mm));
+  if (!('format' in brief)) return { ok: false, faults: brief };
   const faults: Fault[] = [];
-  const { plate } = brief.brief;
+  const { plate } = brief;
   const design: Design = {
     plate: {
       outline: plate.outline,
-      thickness_mm: thicknessOf(brief.brief, given.thickness_mm, faults),
+      thickness_mm: thicknessOf(brief, given.thickness_mm, faults),
       rim_mm: plate.rim_mm,
       holes: mountingHoles(plate.mounting),
-      build: buildOf(brief.brief, given.build, faults),
+      build: buildOf(brief, given.build, faults),
     },
     channels: given.channels.map((channel, i) => channelOf(channel, `channels[${i}]`, faults)),
   };
@@ -152,7 +155,7 @@ export function readDesign(value: unknown): DesignRead {
   if (faults.length > 0) return { ok: false, faults };
   return {
     ok: true,
-    file: { name: given.name, brief: brief.brief, design, genes: given.genes ?? null },
+    file: { name: given.name, brief, design, genes: given.genes ?? null },
   };
 }
 

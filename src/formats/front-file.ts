@@ -1,26 +1,13 @@
 /** The front file. */
-import { InputError, fault, headFault, readBrief, readSchema } from '../brief/index.ts';
-import type { Brief, Fault } from '../brief/index.ts';
+import { InputError, fault, headFault, readSchema } from '../brief/index.ts';
+import type { Fault } from '../brief/index.ts';
 import type { Front } from '../engine/index.ts';
 import { FRONT_FORMAT, FRONT_VERSION, frontSchema } from './front-schema.ts';
+import { innerBrief } from './inner-brief.ts';
 import { writeJson } from './json.ts';
 import { readJson } from './json-text.ts';
 
 const REWRITE = 'The file was changed by hand or damaged: have it written again from the run.';
-
-/** The brief inside another file; its faults get the path `brief.`. */
-export function innerBrief(value: unknown): Brief | readonly Fault[] {
-  const read = readBrief(value);
-  if (read.ok) return read.brief;
-  return read.faults.map((entry) =>
-    fault(
-      entry.path === '' ? 'brief' : `brief.${entry.path}`,
-      entry.found,
-      entry.allowed,
-      entry.remedy,
-    ),
-  );
-}
 
 /** Lists that must be as long as another one. */
 function lengthFaults(front: Omit<Front, 'brief'>): Fault[] {

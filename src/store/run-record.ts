@@ -1,5 +1,5 @@
 /** run.json: who made a run, with what, and when. The only file with times beside the log. */
-import { InputError, fault } from '../brief/index.ts';
+import { InputError, fault, isRecord } from '../brief/index.ts';
 import { readJson, writeJson } from '../formats/index.ts';
 
 export const RUN_FORMAT = 'anfract-run';
@@ -21,10 +21,6 @@ export interface RunRecord {
 
 export function writeRunRecord(record: RunRecord): string {
   return writeJson({ format: RUN_FORMAT, version: RUN_VERSION, ...record });
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 /**

@@ -190,6 +190,15 @@ describe('readDesign()', () => {
     expect(paths(least(changes))).toEqual(places);
   });
 
+  it('tells the faults of the brief and of the channels at once', () => {
+    const brief = { plate: { ...PLATE, rim_mm: -1 }, air: AIR };
+    const channels = [{ ...STRAIGHT, bore_mm: 0 }];
+    expect(paths(least({ brief, channels }))).toEqual([
+      'channels[0].bore_mm',
+      'brief.plate.rim_mm',
+    ]);
+  });
+
   it('refuses more than 2000 placed channels', () => {
     const at = Array.from({ length: 1001 }, (_, i) => ({ x_mm: i / 100, y_mm: 0 }));
     const two = { ...STRAIGHT, at };
