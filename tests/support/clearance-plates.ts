@@ -1,7 +1,17 @@
 /** Plates for clearance tests and benches: single channels, pairs, tangles, lattices. */
 import { createStream } from '../../src/numeric/index.ts';
 import type { RandomStream } from '../../src/numeric/index.ts';
-import type { Channel, Design, Placement, Plate, Section } from '../../src/design/index.ts';
+import { sampleDesign } from '../../src/design/index.ts';
+import type {
+  Channel,
+  Design,
+  Placement,
+  Plate,
+  PlateSamples,
+  Section,
+} from '../../src/design/index.ts';
+import { measureClearance } from '../../src/measures/clearance/clearance.ts';
+import type { ClearanceReport } from '../../src/measures/clearance/clearance.ts';
 
 export type Point = readonly [number, number, number];
 
@@ -107,4 +117,26 @@ export function aLattice(count: number, pitch_mm = 8): Design {
     [8, 2, 20],
   ];
   return aDesign([aChannel(points, { bore_mm: [4], placements })]);
+}
+
+/** Bores of each shape, as `measureClearance` wants them. */
+export function boresOf(design: Design, samples: PlateSamples): (readonly number[])[] {
+  return Array.from(samples.channelOfShape, (c) => design.channels[c].bore_mm);
+}
+
+/** Clearance of a design at a minimum wall of 0.8 mm. */
+export function clearance(design: Design, stations = 32, blockSize = 8): ClearanceReport {
+  const samples = sampleDesign(design, stations);
+  return measureClearance(samples, boresOf(design, samples), 0.8, blockSize);
+}
+
+/** A straight channel square to the faces. */
+export function upright(section: Section, x: number, y: number, roll_deg = 0, bore = 4): Channel {
+  return aChannel(
+    [
+      [0, 0, 0],
+      [0, 0, 20],
+    ],
+    { section, bore_mm: [bore], roll_deg, placements: [at(x, y)] },
+  );
 }

@@ -55,13 +55,16 @@ function visitFace(
   let depth = 0;
   let lip = -1;
   let before = 0;
-  const { reach_mm } = samples;
-  for (let n = 0; n < stations; n++) {
-    const k = end === 0 ? base + n : base + stations - 1 - n;
-    const height = aboveFace(t, k, end);
-    const spare = height - reach_mm[k];
+  const { reach_mm, point_mm: point } = samples;
+  const thickness_mm = samples.plate.thickness_mm;
+  const way = end === 0 ? 1 : -1;
+  for (let n = 0, k = first; n < stations; n++, k += way) {
     const rise = tangent[3 * k + 2];
-    if (lip >= 0 && spare >= 0 && (spare >= tally.thinnest_mm || rise * rise >= UPRIGHT)) continue;
+    const height = end === 0 ? point[3 * k + 2] : thickness_mm - point[3 * k + 2];
+    if (lip >= 0) {
+      const spare = height - reach_mm[k];
+      if (spare >= 0 && (rise * rise >= UPRIGHT || spare >= tally.thinnest_mm)) continue;
+    }
     const clear = height - towardsFace(t, shape, k, end);
     const arc = n * step;
     if (lip < 0) {
@@ -73,7 +76,7 @@ function visitFace(
       const past = arc - lip - lip_mm;
       const x = t.offset[2 * channel] + row[k * ROW];
       const y = t.offset[2 * channel + 1] + row[k * ROW + 1];
-      const z = end === 0 ? 0.5 * clear : samples.plate.thickness_mm - 0.5 * clear;
+      const z = end === 0 ? 0.5 * clear : thickness_mm - 0.5 * clear;
       if (past >= 0 && past < step && n > 0) {
         // The stretch that counts begins between two stations.
         const share = past / step;

@@ -6,7 +6,7 @@
  * stretches that face each other. No pair is skipped for lying near along the arc.
  * Source: Litherland, Simon, Durumeric & Rawdon 1999, Topology and its Applications 91:233.
  */
-import { BOX, ROW, SEGMENT } from './tubes.ts';
+import { ROW, SEGMENT } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { contact, segmentGap } from './segment-gap.ts';
 import { sectionReach } from './section-reach.ts';
@@ -17,10 +17,9 @@ import type { Tally } from './tally.ts';
 const FACING = 0.75;
 /**
  * Least turn between two stretches that face each other [rad]: by Fenchel's theorem the arc turns
- * by at least the two angles between its ends and the connecting line, 2 x 41.4 deg = 1.445;
- * rounded down for the turn that straight steps hide.
+ * by at least the two angles between its ends and the connecting line, 2 x 41.4 deg = 1.445.
  */
-const LEAST_TURN = 1.25;
+const LEAST_TURN = 1.44;
 
 let turn = new Float64Array(0);
 
@@ -66,7 +65,9 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
       turn[k - base + 1] = turn[k - base] + most * step;
     }
     const reach = row[o + 11];
-    if (sharpest * (0.5 * tally.thinnest_mm + reach) <= 1 && sharpest * reach <= 1) continue;
+    // Of interest only when it may be thinner than the thinnest or, folded, deeper than the deepest.
+    const cut = tally.thinnest_mm > -depth ? tally.thinnest_mm : -depth;
+    if (sharpest * (0.5 * cut + reach) <= 1) continue;
     const i = 3 * k;
     const inner = hidden
       ? reach
@@ -120,45 +121,40 @@ export function visitSelf(t: Tubes, tally: Tally, shape: number, channel: number
   if (turn[stations - 1] < LEAST_TURN) return 0;
   const base = shape * stations;
   const step = t.samples.length_mm[shape] / (stations - 1);
-  const perStep = 1 / step;
   const near2 = 4 * step * step;
   const facing2 = FACING * FACING * step * step;
-  // No ball around a segment is larger than this.
-  const ball = t.box[shape * BOX + 6] + 0.5 * step;
   let depth = 0;
+  let cut = Math.max(tally.thinnest_mm, 0);
   let from = 2;
   for (let i = 0; i < stations - 3; i++) {
     if (turn[stations - 1] - turn[i] < LEAST_TURN) break;
     if (from < i + 2) from = i + 2;
     while (turn[from + 1] - turn[i] < LEAST_TURN) from++;
     const p = (base + i) * SEGMENT;
-    const oi = (base + i) * ROW;
-    const ux = row[oi + ROW] - row[oi];
-    const uy = row[oi + ROW + 1] - row[oi + 1];
-    const uz = row[oi + ROW + 2] - row[oi + 2];
+    const px = segment[p];
+    const py = segment[p + 1];
+    const pz = segment[p + 2];
+    const o = (base + i) * ROW;
+    const ux = row[o + ROW] - row[o];
+    const uy = row[o + ROW + 1] - row[o + 1];
+    const uz = row[o + ROW + 2] - row[o + 2];
     for (let j = from; j < stations - 1; j++) {
       const q = (base + j) * SEGMENT;
-      const x = segment[q] - segment[p];
-      const y = segment[q + 1] - segment[p + 1];
-      const z = segment[q + 2] - segment[p + 2];
-      const cut = tally.thinnest_mm > -depth ? Math.max(tally.thinnest_mm, 0) : -depth;
+      const x = segment[q] - px;
+      const y = segment[q + 1] - py;
+      const z = segment[q + 2] - pz;
       const limit = cut + segment[p + 3] + segment[q + 3];
       const square = x * x + y * y + z * z;
-      if (square >= limit * limit) {
-        // Middles of neighbours are at most a step apart, so none before this one can come near.
-        const ahead = (Math.sqrt(square) - cut - segment[p + 3] - ball) * perStep;
-        if (ahead > 1) j += Math.trunc(ahead) - 1;
-        continue;
-      }
+      if (square >= limit * limit || limit <= 0) continue;
       if (square > near2) {
         // At two steps' distance a facing pair still faces within 0.5 from middle to middle, and
         // its neighbours beside it are looked at as well.
-        const o = (base + j) * ROW;
+        const r = (base + j) * ROW;
         const alongI = x * ux + y * uy + z * uz;
         const alongJ =
-          x * (row[o + ROW] - row[o]) +
-          y * (row[o + ROW + 1] - row[o + 1]) +
-          z * (row[o + ROW + 2] - row[o + 2]);
+          x * (row[r + ROW] - row[r]) +
+          y * (row[r + ROW + 1] - row[r + 1]) +
+          z * (row[r + ROW + 2] - row[r + 2]);
         const most = facing2 * square;
         if (alongI * alongI > most || alongJ * alongJ > most) continue;
       }
@@ -167,6 +163,7 @@ export function visitSelf(t: Tubes, tally: Tally, shape: number, channel: number
       const { lean } = contact;
       const wall = gap > 0 ? gap / Math.sqrt(1 - lean * lean) : gap;
       if (-wall > depth) depth = -wall;
+      if (wall < cut) cut = depth > 0 ? -depth : wall;
       noteWall(
         tally,
         wall,

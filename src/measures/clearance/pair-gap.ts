@@ -22,22 +22,44 @@ export function pairGap(
   cut: number,
 ): number {
   const { block, blocks } = t;
-  let best = cut;
+  let count = 0;
+  if (bound.length < blocks * blocks) {
+    bound = new Float64Array(blocks * blocks);
+    which = new Int32Array(blocks * blocks);
+  }
   for (let i = 0; i < blocks; i++) {
     const p = (shapeA * blocks + i) * BOX;
     for (let j = 0; j < blocks; j++) {
       const q = (shapeB * blocks + j) * BOX;
-      const limit = best + block[p + 6] + block[q + 6];
+      const reach = block[p + 6] + block[q + 6];
+      const limit = cut + reach;
       if (limit <= 0) continue;
       const x = spread(block[p], block[p + 3], block[q] + ox, block[q + 3] + ox);
       const y = spread(block[p + 1], block[p + 4], block[q + 1] + oy, block[q + 4] + oy);
       const z = spread(block[p + 2], block[p + 5], block[q + 2], block[q + 5]);
-      if (x * x + y * y + z * z >= limit * limit) continue;
-      best = blockGap(t, shapeA, i, shapeB, j, ox, oy, best);
+      const square = x * x + y * y + z * z;
+      if (square >= limit * limit) continue;
+      // Nearest blocks first: their walls cut off most of the others.
+      const least = Math.sqrt(square) - reach;
+      let n = count++;
+      for (; n > 0 && bound[n - 1] > least; n--) {
+        bound[n] = bound[n - 1];
+        which[n] = which[n - 1];
+      }
+      bound[n] = least;
+      which[n] = i * blocks + j;
     }
+  }
+  let best = cut;
+  for (let n = 0; n < count && bound[n] < best; n++) {
+    const i = Math.trunc(which[n] / blocks);
+    best = blockGap(t, shapeA, i, shapeB, which[n] - i * blocks, ox, oy, best);
   }
   return best;
 }
+
+let bound = new Float64Array(16);
+let which = new Int32Array(16);
 
 /** Distance between two intervals. */
 function spread(a0: number, a1: number, b0: number, b1: number): number {

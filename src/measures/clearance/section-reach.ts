@@ -4,13 +4,13 @@
  * need not have unit length: every formula here is homogeneous in it, unlike `sectionSupport` of
  * the design room (a test holds both equal).
  */
-import { cos, sin } from '../../numeric/index.ts';
+import { cos, radians, sin } from '../../numeric/index.ts';
 import { pocketBump, polarRadius } from '../../design/index.ts';
 import type { Pocket } from '../../design/index.ts';
 import { POLYGON, ROUND, ROW, SLOT, TEARDROP } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 
-const PI = 3.141592653589793;
+const PI = radians(180);
 const MOST_SIDES = 12;
 
 /** Corner directions of regular polygons with a flat side facing the first axis. */
