@@ -1,5 +1,24 @@
 /** Hypervolume in one, two and three dimensions by sweeping. */
 import { createSortSpace, sortByObjective } from './sorting.ts';
+import type { SortSpace } from './sorting.ts';
+
+/** Buffers for sweeping up to `size` points. */
+export interface SweepSpace {
+  readonly sorting: SortSpace;
+  readonly ids: Int32Array;
+  /** Steps of the staircase, with a guard at each end. */
+  readonly xs: Float64Array;
+  readonly ys: Float64Array;
+}
+
+export function createSweepSpace(size: number): SweepSpace {
+  return {
+    sorting: createSortSpace(size),
+    ids: new Int32Array(size),
+    xs: new Float64Array(size + 2),
+    ys: new Float64Array(size + 2),
+  };
+}
 
 /** @param points all strictly inside the reference point [n x m], n >= 1, m 1..3. */
 export function volumeOfFew(
@@ -7,23 +26,23 @@ export function volumeOfFew(
   n: number,
   m: number,
   reference: ArrayLike<number>,
+  space: SweepSpace,
 ): number {
   if (m === 1) {
     let least = points[0];
     for (let i = 1; i < n; i++) least = Math.min(least, points[i]);
     return reference[0] - least;
   }
-  const ids = new Int32Array(n);
+  const { ids } = space;
   for (let i = 0; i < n; i++) ids[i] = i;
-  sortByObjective(createSortSpace(n), points, m, m - 1, ids, 0, n);
-  if (m === 2) return sweepPlane(points, 2, ids, n, reference[0], reference[1]);
-  return sweepSpace(points, ids, n, reference);
+  sortByObjective(space.sorting, points, m, m - 1, ids, 0, n);
+  if (m === 2) return sweepPlane(points, ids, n, reference[0], reference[1]);
+  return sweepSpace(points, n, reference, space);
 }
 
 /** Area under points in order of their second coordinate: each that improves the first adds a strip. */
-export function sweepPlane(
+function sweepPlane(
   points: Float64Array,
-  stride: number,
   ids: Int32Array,
   n: number,
   reference0: number,
@@ -32,9 +51,9 @@ export function sweepPlane(
   let area = 0;
   let least = reference0;
   for (let i = 0; i < n; i++) {
-    const x = points[ids[i] * stride];
+    const x = points[ids[i] * 2];
     if (x >= least) continue;
-    area += (least - x) * (reference1 - points[ids[i] * stride + 1]);
+    area += (least - x) * (reference1 - points[ids[i] * 2 + 1]);
     least = x;
   }
   return area;
@@ -46,13 +65,12 @@ export function sweepPlane(
  */
 function sweepSpace(
   points: Float64Array,
-  ids: Int32Array,
   n: number,
   reference: ArrayLike<number>,
+  space: SweepSpace,
 ): number {
   // Steps rise in x and fall in y, between two guards that stand for the reference.
-  const xs = new Float64Array(n + 2);
-  const ys = new Float64Array(n + 2);
+  const { ids, xs, ys } = space;
   xs[0] = Number.NEGATIVE_INFINITY;
   ys[0] = reference[1];
   xs[1] = reference[0];
@@ -92,8 +110,10 @@ function sweepSpace(
     }
     area += (xs[right] - from) * (top - y);
     const shift = 1 - (right - left);
-    xs.copyWithin(left + 1, right, length);
-    ys.copyWithin(left + 1, right, length);
+    if (shift !== 0) {
+      xs.copyWithin(left + 1, right, length);
+      ys.copyWithin(left + 1, right, length);
+    }
     xs[left] = x;
     ys[left] = y;
     length += shift;

@@ -1,13 +1,13 @@
 /** Hypervolume in four and more dimensions (WFG), one buffer per depth. */
-import { volumeOfFew } from './hypervolume-few.ts';
-import { createSortSpace, sortByObjective } from './sorting.ts';
-import type { SortSpace } from './sorting.ts';
+import { createSweepSpace, volumeOfFew } from './hypervolume-few.ts';
+import type { SweepSpace } from './hypervolume-few.ts';
+import { sortByObjective } from './sorting.ts';
 
 /** Points and order of each depth; depth i works in m - i dimensions. */
 export interface VolumeSpace {
   readonly sets: readonly Float64Array[];
   readonly orders: readonly Int32Array[];
-  readonly sorting: SortSpace;
+  readonly sweeping: SweepSpace;
 }
 
 export function createVolumeSpace(size: number, m: number): VolumeSpace {
@@ -15,7 +15,7 @@ export function createVolumeSpace(size: number, m: number): VolumeSpace {
   return {
     sets: depths.map((width) => new Float64Array(size * width)),
     orders: [m, ...depths].map(() => new Int32Array(size)),
-    sorting: createSortSpace(size),
+    sweeping: createSweepSpace(size),
   };
 }
 
@@ -46,10 +46,11 @@ function volumeAt(
   space: VolumeSpace,
   depth: number,
 ): number {
-  if (m <= 3) return n === 0 ? 0 : volumeOfFew(points, n, m, reference);
+  if (n <= 2) return volumeOfPair(points, n, m, reference);
+  if (m <= 3) return volumeOfFew(points, n, m, reference, space.sweeping);
   const order = space.orders[depth];
   for (let i = 0; i < n; i++) order[i] = i;
-  sortByObjective(space.sorting, points, m, m - 1, order, 0, n);
+  sortByObjective(space.sweeping.sorting, points, m, m - 1, order, 0, n);
   const limited = space.sets[depth];
   let volume = 0;
   for (let i = n - 1; i >= 0; i--) {
@@ -61,6 +62,28 @@ function volumeAt(
     if (free > 0) volume += free * (reference[m - 1] - points[at + m - 1]);
   }
   return volume;
+}
+
+/** One box, or two boxes less what they share: most sets deep in the recursion are that small. */
+function volumeOfPair(
+  points: Float64Array,
+  n: number,
+  m: number,
+  reference: ArrayLike<number>,
+): number {
+  if (n === 0) return 0;
+  let first = 1;
+  let second = n - 1;
+  let shared = n - 1;
+  for (let k = 0; k < m; k++) {
+    const a = points[k];
+    first *= reference[k] - a;
+    if (n === 1) continue;
+    const b = points[m + k];
+    second *= reference[k] - b;
+    shared *= reference[k] - (a > b ? a : b);
+  }
+  return first + second - shared;
 }
 
 /**

@@ -1,5 +1,5 @@
 /** Hypervolume: how much of objective space a set dominates, up to a reference point. */
-import { volumeOfFew } from './hypervolume-few.ts';
+import { createSweepSpace, volumeOfFew } from './hypervolume-few.ts';
 import { createVolumeSpace, dropCovered, volumeOfMany } from './hypervolume-many.ts';
 
 /**
@@ -24,7 +24,7 @@ export function hypervolume(
   const inside = new Float64Array(count * m);
   const n = keepInside(points, count, m, reference, inside);
   if (n === 0) return 0;
-  if (m <= 3) return volumeOfFew(inside, n, m, reference);
+  if (m <= 3) return volumeOfFew(inside, n, m, reference, createSweepSpace(n));
   return volumeOfMany(inside, n, m, reference, createVolumeSpace(n, m));
 }
 

@@ -96,7 +96,7 @@ describe('createArchive()', () => {
   it('unpackArchive() names what is wrong', () => {
     const archive = createArchive({ capacity: 4, objectives: 2, genes: 1 });
     archive.insert(row(1), row(0, 0), 1);
-    const packed = archive.pack() as Record<string, unknown>;
+    const packed = { ...Object(archive.pack()) };
     expect(() => unpackArchive([])).toThrow('packed anfract-archive is object');
     expect(() => unpackArchive({ ...packed, values: [1] })).toThrow(
       'packed values has 1 numbers; it must have 2',

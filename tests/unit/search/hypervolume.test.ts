@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createStream } from '../../../src/numeric/index.ts';
 import { addedVolume, hasStalled, hypervolume } from '../../../src/search/index.ts';
-import moo from '../../reference/data/moo.json' with { type: 'json' };
-
-const sets = moo.tables.small_hypervolumes.rows as [number[][], number[], number][];
+import { SMALL_VOLUMES } from '../../reference/moo-tables.ts';
 
 /** Oracle: inclusion and exclusion over all subsets of boxes, from the definition of a union. */
 function unionOfBoxes(
@@ -27,7 +25,7 @@ function cloud(seed: string, n: number, m: number, levels: number): number[][] {
 }
 
 describe('hypervolume()', () => {
-  it.each(sets)('is exact for the small set %j', (points, reference, volume) => {
+  it.each(SMALL_VOLUMES)('is exact for the small set %j', (points, reference, volume) => {
     // Exact slicing by an independent program; values given to four or more digits.
     expect(
       hypervolume(Float64Array.from(points.flat()), points.length, reference.length, reference),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createRankSpace, rankPool } from '../../../src/search/index.ts';
-import moo from '../../reference/data/moo.json' with { type: 'json' };
+import { CROWDED_FRONTS } from '../../reference/moo-tables.ts';
 
 interface Row {
   readonly f: readonly number[];
@@ -49,11 +49,7 @@ describe('rankPool()', () => {
     expect(ranked([point(1), point(0), point(1), point(0)]).rank).toEqual([1, 0, 1, 0]);
   });
 
-  it('gives the crowding distances of the definition in Deb et al. 2002', () => {
-    const [points, distances] = moo.tables.crowding_distance.rows[0] as [
-      number[][],
-      (number | string)[],
-    ];
+  it.each(CROWDED_FRONTS)('gives the front %j its crowding distances', (points, distances) => {
     const { crowding } = ranked(points.map((f) => ({ f })));
     distances.forEach((distance, i) => {
       if (typeof distance === 'string') expect(crowding[i]).toBe(Number.POSITIVE_INFINITY);

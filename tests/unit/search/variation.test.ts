@@ -11,19 +11,7 @@ import {
   spread,
 } from '../../../src/search/index.ts';
 import type { GeneSpace } from '../../../src/search/index.ts';
-import moo from '../../reference/data/moo.json' with { type: 'json' };
-
-// Worked values, six to seven digits, from an independent program of Deb & Agrawal 1995 (SBX) and of
-// bounded polynomial mutation (Deb's published program): tests/reference/data/moo.json.
-const crossings = moo.tables.sbx_children.rows as [
-  number,
-  number,
-  number,
-  number,
-  number[],
-  number[],
-][];
-const mutations = moo.tables.polynomial_mutation.rows as [number, number, number, number][];
+import { CROSSINGS, MUTATIONS } from '../../reference/moo-tables.ts';
 
 const MIXED: GeneSpace = {
   kinds: Uint8Array.of(0, 1, 2, 1, 0, 2),
@@ -32,7 +20,7 @@ const MIXED: GeneSpace = {
 };
 
 describe('simulated binary crossover', () => {
-  it.each(crossings)(
+  it.each(CROSSINGS)(
     'crossReals() gives the worked bounded children of %f and %f at u %f',
     (x1, x2, u, eta, _free, bounded) => {
       const out = new Float64Array(2);
@@ -42,7 +30,7 @@ describe('simulated binary crossover', () => {
     },
   );
 
-  it.each(crossings)(
+  it.each(CROSSINGS)(
     'spread() gives the worked unbounded children of %f and %f at u %f',
     (x1, x2, u, eta, free) => {
       const half = 0.5 * spread(u, 2, createExponent(eta)) * (x2 - x1);
@@ -94,7 +82,7 @@ describe('simulated binary crossover', () => {
 });
 
 describe('polynomial mutation', () => {
-  it.each(mutations)(
+  it.each(MUTATIONS)(
     'mutateReal() moves %f at u %f, eta %f to the worked value',
     (x, u, eta, child) => {
       expect(mutateReal(x, 0, 1, u, createExponent(eta))).toBeCloseTo(child, 7);
