@@ -7,6 +7,7 @@ import {
   readBriefFile,
   readFrontFile,
   readHistoryFile,
+  writeBriefFile,
   writeFrontCsv,
   writeFrontFile,
   writeHistoryFile,
@@ -98,6 +99,19 @@ export class RunFolder {
   readHistory(): History {
     const text = this.#text(RUN_FILES.history, 'Resume the run to have it written again.');
     return readHistoryFile(text, this.#at(RUN_FILES.history));
+  }
+
+  /** Whether a checkpoint was ever kept; a run killed before has none and can only begin anew. */
+  hasCheckpoint(): boolean {
+    return [RUN_FILES.checkpoint, RUN_FILES.previous].some(
+      (name) => readIfThere(this.#disk, this.#at(name)) !== null,
+    );
+  }
+
+  /** Replaces the brief as used, when a resumed run is given a larger budget. @throws RunError. */
+  writeBrief(brief: Brief): void {
+    this.#writable();
+    writeWhole(this.#disk, this.#at(RUN_FILES.brief), writeBriefFile(brief));
   }
 
   /**

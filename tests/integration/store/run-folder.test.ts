@@ -199,6 +199,22 @@ describe('RunFolder', () => {
     again.close();
   });
 
+  it('knows whether a checkpoint was ever kept', () => {
+    const run = create();
+    expect(run.hasCheckpoint()).toBe(false);
+    run.keepCheckpoint(aCheckpoint(1));
+    expect(run.hasCheckpoint()).toBe(true);
+    run.close();
+  });
+
+  it('replaces the brief when a resumed run gets a larger budget', () => {
+    const run = create();
+    const larger = aBrief({ 'search.generations': 999 });
+    run.writeBrief(larger);
+    expect(run.readBrief()).toEqual(larger);
+    run.close();
+  });
+
   it('has times in run.json and the log only', () => {
     const run = create();
     run.keepCheckpoint(aCheckpoint(2));
