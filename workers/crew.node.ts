@@ -11,7 +11,7 @@ export interface NodeCrewOptions {
   readonly size: number;
   /** Entry script; the built one beside this file unless a test names another. */
   readonly entry?: URL;
-  onLoss?(reason: string): void;
+  readonly onLoss?: (reason: string) => void;
 }
 
 export function createNodeCrew(

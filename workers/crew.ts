@@ -18,7 +18,7 @@ export interface CrewOptions {
   readonly size: number;
   spawn(): WorkerHandle;
   /** Told when a worker was lost and replaced, for the log. */
-  onLoss?(reason: string): void;
+  readonly onLoss?: (reason: string) => void;
 }
 
 /** Rows per call: long enough to hide a call's cost, short enough to keep workers level. */

@@ -16,3 +16,5 @@ export { readStl, writeStl } from './stl.ts';
 export { readThreeMf, writeThreeMf } from './three-mf.ts';
 export type { ThreeMfContent, ThreeMfText } from './three-mf.ts';
 export { escapeXml } from './xml.ts';
+export { writeReport } from './report-html.ts';
+export type { ReportContent, ReportDesign, ReportPicture } from './report-html.ts';

@@ -1,20 +1,38 @@
 /** Every measure anfract knows, in the order people read them: air, walls, print, dust, sight, cost. */
 import { nearestName } from '../brief/index.ts';
-import { bridgeSpan } from './bridge-span.ts';
-import { contoursPerLayer } from './contours-per-layer.ts';
-import { finestFeature } from './finest-feature.ts';
-import { mass } from './mass.ts';
 import type { Measure } from './measure.ts';
+import { bridgeSpan } from './bridge-span.ts';
+import { channelVelocity } from './channel-velocity.ts';
+import { contoursPerLayer } from './contours-per-layer.ts';
+import { dustCapture } from './dust-capture.ts';
+import { finestFeature } from './finest-feature.ts';
+import { flowEvenness } from './flow-evenness.ts';
+import { lightLeak } from './light-leak.ts';
+import { mass } from './mass.ts';
 import { newIslands } from './new-islands.ts';
+import { openArea } from './open-area.ts';
+import { operatingFlow } from './operating-flow.ts';
 import { overhangArea } from './overhang-area.ts';
 import { overlapDepth } from './overlap-depth.ts';
 import { partCost } from './part-cost.ts';
+import { pocketCapacity } from './pocket-capacity.ts';
+import { pressureDrop } from './pressure-drop.ts';
 import { printTime } from './print-time.ts';
+import { probeOpening } from './probe-opening.ts';
+import { purge } from './purge.ts';
+import { reachMargin } from './reach-margin.ts';
+import { reynolds } from './reynolds.ts';
+import { sightMargin } from './sight-margin.ts';
 import { supportVolume } from './support-volume.ts';
 import { thinnestWall } from './thinnest-wall.ts';
 import { weakestSection } from './weakest-section.ts';
 
 export const MEASURES: readonly Measure[] = [
+  pressureDrop,
+  operatingFlow,
+  channelVelocity,
+  reynolds,
+  flowEvenness,
   thinnestWall,
   overlapDepth,
   overhangArea,
@@ -23,6 +41,14 @@ export const MEASURES: readonly Measure[] = [
   newIslands,
   contoursPerLayer,
   finestFeature,
+  dustCapture,
+  pocketCapacity,
+  purge,
+  lightLeak,
+  sightMargin,
+  probeOpening,
+  reachMargin,
+  openArea,
   weakestSection,
   mass,
   printTime,

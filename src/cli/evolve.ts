@@ -1,0 +1,139 @@
+/** `anfract evolve BRIEF | --resume RUN`: the main job. */
+import { availableParallelism } from 'node:os';
+import type { Command } from 'commander';
+import { InputError, fault } from '../brief/index.ts';
+import { VERSION, checkBrief, startFrom } from '../engine/index.ts';
+import type { Brief, Checkpoint, ExtraStart } from '../engine/index.ts';
+import { readDesignFile, readJson } from '../formats/index.ts';
+import { createRun, openRun } from '../store/index.ts';
+import type { RunFolder } from '../store/index.ts';
+import { EXIT } from './exits.ts';
+import { readText } from './files.ts';
+import { finishRun } from './finish.ts';
+import { positive, terminalOf, whole, withManners } from './options.ts';
+import { driveRun } from './run.ts';
+import type { Terminal } from './terminal.ts';
+
+interface Options {
+  readonly out?: string;
+  readonly resume?: string;
+  readonly replace: boolean;
+  readonly workers: number;
+  readonly seed?: string;
+  readonly population?: number;
+  readonly generations?: number;
+  readonly time?: number;
+  readonly start: string[];
+  readonly meshes: boolean;
+}
+
+export function addEvolve(program: Command): void {
+  withManners(program.command('evolve'))
+    .argument('[brief]', 'a brief; left out with --resume')
+    .option('--out <folder>', 'run folder; runs/NAME-SEED when left out')
+    .option('--resume <run>', 'go on with a run that was stopped or killed')
+    .option('--replace', 'replace a run that stands in the folder', false)
+    .option(
+      '--workers <n>',
+      'worker threads; the front does not depend on them',
+      whole(1, 256),
+      availableParallelism(),
+    )
+    .option('--seed <text>', 'instead of search.seed')
+    .option('--population <n>', 'instead of search.population', whole(8, 5000))
+    .option('--generations <n>', 'instead of search.generations', whole(1, 100_000))
+    .option('--time <seconds>', 'instead of search.timeLimit_s', positive)
+    .option('--start <design...>', 'design files to begin with', [])
+    .option('--no-meshes', 'write no meshes at the end')
+    .description('Evolve a brief to a Pareto front and write the run folder.')
+    .addHelpText(
+      'after',
+      `
+Examples:
+  anfract evolve plate.json --out runs/a
+  anfract evolve plate.json --seed two --workers 2 --quiet
+  anfract evolve plate.json --start drawn.design.json
+  anfract evolve --resume runs/a --generations 500
+
+Ctrl-C ends the generation, writes everything and says how to go on; a second one ends at once.
+The same brief and seed give the same front for any number of workers, also after a resume.`,
+    )
+    .action(async (path: string | undefined, options: Options, command: Command) => {
+      const terminal = terminalOf(command);
+      const opened = await openEvolution(path, options, terminal);
+      try {
+        const { front, why } = await driveRun(opened, options.workers, terminal);
+        await finishRun(opened.run, front, why, options.meshes && why !== 'interrupted', terminal);
+        if (why === 'interrupted') process.exitCode = EXIT.interrupted;
+      } finally {
+        opened.run.close();
+      }
+    });
+}
+
+/** What a run starts from. */
+export interface Evolution {
+  readonly run: RunFolder;
+  readonly brief: Brief;
+  readonly checkpoint: Checkpoint | null;
+  readonly starts: readonly ExtraStart[];
+}
+
+async function openEvolution(
+  path: string | undefined,
+  options: Options,
+  terminal: Terminal,
+): Promise<Evolution> {
+  if ((path === undefined) === (options.resume === undefined)) {
+    const found = path === undefined ? 'missing' : `${path} beside --resume`;
+    const remedy = '`anfract help evolve` shows examples.';
+    throw new InputError(
+      [fault('brief', found, 'be given, or --resume, not both', remedy)],
+      'evolve',
+    );
+  }
+  if (options.resume !== undefined) {
+    const run = openRun(options.resume, { write: true });
+    const { checkpoint, note } = run.resume();
+    if (note !== null) terminal.remark(note);
+    return { run, brief: withOptions(checkpoint.brief, options), checkpoint, starts: [] };
+  }
+  const file = path ?? '';
+  const brief = withOptions(checkBrief(readJson(await readText(file), file), file), options);
+  const starts = await Promise.all(options.start.map((start) => readStart(brief, start)));
+  const folder = options.out ?? `runs/${slug(brief.name)}-${slug(brief.search.seed)}`;
+  const run = createRun(folder, brief, { anfract: VERSION, replace: options.replace });
+  return { run, brief, checkpoint: null, starts };
+}
+
+async function readStart(brief: Brief, path: string): Promise<ExtraStart> {
+  const { name, design, genes } = readDesignFile(await readText(path), path);
+  return startFrom(brief, name, design, genes);
+}
+
+/** The brief with what the command line changes, checked again. */
+function withOptions(brief: Brief, options: Options): Brief {
+  const { seed, population, generations, time } = options;
+  const changes = {
+    ...(seed === undefined ? {} : { seed }),
+    ...(population === undefined ? {} : { population }),
+    ...(generations === undefined ? {} : { generations }),
+    ...(time === undefined ? {} : { timeLimit_s: time }),
+  };
+  if (Object.keys(changes).length === 0) return brief;
+  if (options.resume !== undefined && (seed !== undefined || population !== undefined)) {
+    const remedy = 'Start a new run to change them.';
+    const found = seed === undefined ? `--population ${population}` : `--seed ${seed}`;
+    throw new InputError([fault('resume', found, 'keep seed and population', remedy)], 'evolve');
+  }
+  return checkBrief({ ...brief, search: { ...brief.search, ...changes } });
+}
+
+function slug(text: string): string {
+  return (
+    text
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-|-$/g, '') || 'run'
+  );
+}

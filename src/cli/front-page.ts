@@ -1,0 +1,67 @@
+/** A front for people: what it is, its table, what it is compared with, how far to trust it. */
+import { bestOf, kneeOf } from '../engine/index.ts';
+import type { Front } from '../engine/index.ts';
+import { frontTable, startsTable } from './front-table.ts';
+import type { FrontMarks } from './front-table.ts';
+import type { Terminal } from './terminal.ts';
+import { figure, wrap } from './words.ts';
+
+export function marksOf(front: Front): FrontMarks {
+  const best = bestOf(front).map((design, i) => ({
+    objective: front.objectives[i],
+    id: design.id,
+  }));
+  return { knee: kneeOf(front)?.id ?? null, best };
+}
+
+export function frontPage(front: Front, rows: number, terminal: Terminal): string {
+  const title = `${front.brief.name}: ${front.designs.length} designs after ${front.generation} generations and ${front.evaluations} evaluations`;
+  const parts = [terminal.strong(title), ''];
+  if (front.designs.length === 0) {
+    parts.push(
+      'No design met every limit. Loosen a limit, widen a range in `routes`, or give the search more generations.',
+    );
+  } else {
+    parts.push(frontTable(front, marksOf(front), rows));
+    const hidden = front.designs.length - rows;
+    if (hidden > 0)
+      parts.push(terminal.faint(`(${rows} or so of ${front.designs.length}; --rows shows more)`));
+  }
+  parts.push('', startsTable(front), '', volumeLine(front));
+  const guesses = front.objectives.flatMap((id) => {
+    const info = front.measures.find((entry) => entry.id === id);
+    return info !== undefined && info.standing !== 'exact' && info.standing !== 'handbook'
+      ? [`${id} (${info.standing})`]
+      : [];
+  });
+  if (guesses.length > 0) {
+    parts.push(wrap(`Objectives that rank rather than predict: ${guesses.join(', ')}.`, ''));
+  }
+  const worst = refinedWorst(front);
+  if (worst !== null) parts.push(wrap(worst, ''));
+  return parts.join('\n');
+}
+
+function volumeLine(front: Front): string {
+  const best = front.starts.reduce<{ label: string; value: number }>(
+    (most, start) =>
+      start.hypervolume > most.value ? { label: start.label, value: start.hypervolume } : most,
+    { label: 'none that meets the limits', value: 0 },
+  );
+  return `Hypervolume ${figure(front.hypervolume.value)}; the best starting design alone (${best.label}) has ${figure(best.value)}.`;
+}
+
+/** Greatest change of an objective when the front is sampled twice as finely. */
+function refinedWorst(front: Front): string | null {
+  let worst: { id: string; design: string; change: number } | null = null;
+  for (const design of front.designs) {
+    for (const id of front.objectives) {
+      const change = design.refinedChange[front.measures.findIndex((info) => info.id === id)];
+      if (change !== null && Math.abs(change) > Math.abs(worst?.change ?? 0)) {
+        worst = { id, design: design.id, change };
+      }
+    }
+  }
+  if (worst === null) return null;
+  return `Sampled twice as finely, objectives change by ${figure(100 * Math.abs(worst.change))} % at the most (${worst.id} of ${worst.design}).`;
+}

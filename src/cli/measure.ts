@@ -1,0 +1,29 @@
+/** `anfract measure RUN ID... | DESIGN.json`: every number of a design. */
+import type { Command } from 'commander';
+import { measure } from '../engine/index.ts';
+import { measureData, measurePage } from './measure-page.ts';
+import { terminalOf, withManners } from './options.ts';
+import { findTargets } from './targets.ts';
+
+export function addMeasure(program: Command): void {
+  withManners(program.command('measure'))
+    .argument('<source>', 'a run folder or a design file')
+    .argument('[ids...]', 'designs of the run; `knee` and `best` stand for the marked ones')
+    .description('All measures of a design, with limits, ranges of validity, sources and cautions.')
+    .addHelpText(
+      'after',
+      '\nExamples:\n  anfract measure runs/a d007\n  anfract measure my-plate.json --json',
+    )
+    .action(async (source: string, ids: string[], _options: unknown, command: Command) => {
+      const terminal = terminalOf(command);
+      const { targets } = await findTargets(source, ids);
+      for (const { file } of targets) {
+        const measured = measure(file.brief, file.design);
+        terminal.result(
+          terminal.json
+            ? measureData(file.name, measured)
+            : measurePage(file.name, measured, terminal),
+        );
+      }
+    });
+}

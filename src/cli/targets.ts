@@ -1,0 +1,72 @@
+/** What `measure`, `mesh` and `export` work on: designs of a run, or a design file. */
+import { statSync } from 'node:fs';
+import { basename } from 'node:path';
+import { InputError, fault } from '../brief/index.ts';
+import { bestOf, checkBrief, designOf, findDesign, kneeOf, namedGenes } from '../engine/index.ts';
+import type { Front } from '../engine/index.ts';
+import { readDesignFile } from '../formats/index.ts';
+import type { DesignFile } from '../formats/index.ts';
+import { openRun } from '../store/index.ts';
+import type { RunFolder } from '../store/index.ts';
+import { readText } from './files.ts';
+
+export interface Target {
+  /** Plain name for files: the design's id, or the name of its file. */
+  readonly name: string;
+  readonly file: DesignFile;
+}
+
+export interface Targets {
+  /** The run the designs come from; null for a design file. */
+  readonly run: RunFolder | null;
+  readonly targets: readonly Target[];
+}
+
+/**
+ * @param path a run folder or a design file.
+ * @param ids designs of the run; `knee` and `best` stand for the marked ones.
+ * @throws InputError, RunError.
+ */
+export async function findTargets(path: string, ids: readonly string[]): Promise<Targets> {
+  if (statSync(path, { throwIfNoEntry: false })?.isDirectory() === true) {
+    const run = openRun(path);
+    const front = run.readFront();
+    return { run, targets: resolveIds(front, ids).map((id) => targetOf(front, id)) };
+  }
+  const file = readDesignFile(await readText(path), path);
+  checkBrief(file.brief, path);
+  if (ids.length > 0) {
+    const remedy = 'Leave the id out, or give a run folder.';
+    throw new InputError(
+      [fault('design', ids.join(' '), 'be left out for a design file', remedy)],
+      path,
+    );
+  }
+  return { run: null, targets: [{ name: basename(path).replace(/\.json$/, ''), file }] };
+}
+
+/** A design of a front in its explicit form. */
+export function targetOf(front: Front, id: string): Target {
+  const found = findDesign(front, id);
+  return {
+    name: id,
+    file: {
+      name: `${front.brief.name}, ${id}`,
+      brief: front.brief,
+      design: designOf(front, found),
+      genes: namedGenes(front, found),
+    },
+  };
+}
+
+function resolveIds(front: Front, ids: readonly string[]): string[] {
+  const wanted = ids.length === 0 ? ['knee'] : ids;
+  const resolved = wanted.flatMap((id) => {
+    if (id === 'knee') {
+      const knee = kneeOf(front);
+      return knee === null ? [id] : [knee.id];
+    }
+    return id === 'best' ? bestOf(front).map((design) => design.id) : [id];
+  });
+  return [...new Set(resolved)];
+}
