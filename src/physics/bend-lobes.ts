@@ -9,6 +9,7 @@ import {
   L_SLOPE,
   MAX_LOBES,
   PANEL_FIELDS,
+  P_BEFORE,
   P_BEND,
   P_LOBE,
   SHAPE_FIELDS,
@@ -42,7 +43,7 @@ export function digestBends(
 ): void {
   const { panels, panel, shape, stations, scratch } = digests;
   const { tangent, curvature } = arrays;
-  const { diameter, area } = scratch;
+  const { diameter, area, progress } = scratch;
   const perMetre = 1 / arrays.unit_m;
   const step = (arrays.length[index] * arrays.unit_m) / (stations - 1);
   const half = 0.5 * density_kg_per_m3;
@@ -51,6 +52,9 @@ export function digestBends(
   let cx = 0;
   let cy = 0;
   let cz = 0;
+  let hx = 0;
+  let hy = 0;
+  let hz = 0;
   let before = 0;
   let lobes = 0;
   let width = 0;
@@ -61,14 +65,14 @@ export function digestBends(
   let dz = 0;
   let sizes = 0;
   let areas = 0;
+  let opened = 0;
   let station = 0;
   let last = 0;
   let at = PANEL_FIELDS * index * panels;
   for (let p = 0; p < panels; p += 1, at += PANEL_FIELDS) {
     const first = last;
     last = Math.round(((p + 1) * (stations - 1)) / panels);
-    const middle = (first + last) >> 1;
-    let bend = 0.5 * before;
+    let bend = before * (progress[2 * first + 1] - progress[2 * first]);
     for (; station <= last; station += 1) {
       const t = 3 * (index * stations + station);
       const D_h = diameter[station];
@@ -86,14 +90,23 @@ export function digestBends(
         // Least rotation from the last tangent; 1/(1 + dot) by its series, stations turn little.
         const gap = 1 - (tx * ux + ty * uy + tz * uz);
         const across = (cx * tx + cy * ty + cz * tz) * 0.5 * (1 + gap * (0.5 + 0.25 * gap));
-        const pull = step * inverseLag(k, D_h);
+        // Middle rule: half the pull before, half after, towards the mean of both curvatures.
+        const pull = 0.5 * step * inverseLag(k, D_h);
         const keep = 1 / (1 + pull);
-        cx = (cx - across * (tx + ux) + pull * kx) * keep;
-        cy = (cy - across * (ty + uy) + pull * ky) * keep;
-        cz = (cz - across * (tz + uz) + pull * kz) * keep;
+        const fade = Math.max(0, 1 - pull) * keep;
+        const gain = pull * keep;
+        cx = fade * (cx - across * (tx + ux)) + gain * (kx + hx);
+        cy = fade * (cy - across * (ty + uy)) + gain * (ky + hy);
+        cz = fade * (cz - across * (tz + uz)) + gain * (kz + hz);
       }
-      before = 0.5 * D_h * Math.sqrt(cx * cx + cy * cy + cz * cz);
-      bend += before;
+      hx = kx;
+      hy = ky;
+      hz = kz;
+      before = Math.sqrt(0.5 * D_h * Math.sqrt(cx * cx + cy * cy + cz * cz));
+      // Weighted as the developing loss grows, with the root of the arc length: secondary flow that
+      // sets in late in the first panel has little friction left to raise.
+      const until = station === last ? 2 * station : 2 * station + 1;
+      bend += before * (progress[until] - progress[Math.max(0, 2 * station - 1)]);
       const strength = k * D_h;
       const bends = strength > BEND_FROM;
       if (width > 0) {
@@ -107,7 +120,10 @@ export function digestBends(
         }
       }
       if (bends) {
-        if (width === 0) turn = square = dx = dy = dz = sizes = areas = 0;
+        if (width === 0) {
+          turn = square = dx = dy = dz = sizes = areas = 0;
+          opened = station;
+        }
         const ds = station === 0 || station === stations - 1 ? 0.5 * step : step;
         const weight = Math.min(1, (strength - BEND_FROM) * FULL_SLOPE) * ds;
         width += weight;
@@ -119,11 +135,10 @@ export function digestBends(
         sizes += weight * D_h;
         areas += weight * area[station];
       }
-      if (station === middle) {
-        panel[at + P_LOBE] = Math.min(width > 0 ? lobes : lobes - 1, MAX_LOBES - 1);
-      }
     }
-    panel[at + P_BEND] = Math.sqrt((bend - 0.5 * before) / (last - first));
+    panel[at + P_LOBE] = Math.min(width > 0 ? lobes : lobes - 1, MAX_LOBES - 1);
+    panel[at + P_BEFORE] = Math.max(0, opened - first) / (last - first);
+    panel[at + P_BEND] = bend / (progress[2 * last] - progress[2 * first]);
   }
   if (width > 0) {
     closeLobe(digests, index, lobes, turn, turn / square, sizes / width, half, areas / width);

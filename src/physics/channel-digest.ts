@@ -30,6 +30,7 @@ import {
 } from './digest-layout.ts';
 import { teardropFRe } from './ducts.ts';
 import { creepingEnd, obliqueInletExtra } from './ends.ts';
+import { gridFactor } from './grid.ts';
 import { printRoughness } from './roughness.ts';
 import { readTable, tabulate } from './table.ts';
 
@@ -65,8 +66,9 @@ export interface DigestConditions {
   readonly layer: number;
   /** Component of the tangent along the build direction: 1 for y, 2 for z. */
   readonly buildAxis: 1 | 2;
-  /** Loss of a sharp inlet out of this plate's face (`sharpInlet`). */
+  /** Inlet numbers of this plate's face (`faceInlet`). */
   readonly inletLoss: number;
+  readonly thinShare: number;
 }
 
 export interface ChannelDigests {
@@ -82,6 +84,8 @@ export interface ChannelDigests {
 export interface DigestScratch {
   readonly area: Float64Array;
   readonly diameter: Float64Array;
+  /** sqrt(i/2): how far the developing loss has come half-way between stations [2S]. */
+  readonly progress: Float64Array;
 }
 
 /** (e/3.7)^1.11 over sqrt(e): e^1.11 itself is too curved near 0 for equal cells. */
@@ -95,7 +99,11 @@ export function createDigests(shapes: number, stations: number): ChannelDigests 
     shape: new Float64Array(SHAPE_FIELDS * shapes),
     panel: new Float64Array(PANEL_FIELDS * panels * shapes),
     lobe: new Float64Array(LOBE_FIELDS * MAX_LOBES * shapes),
-    scratch: { area: new Float64Array(stations), diameter: new Float64Array(stations) },
+    scratch: {
+      area: new Float64Array(stations),
+      diameter: new Float64Array(stations),
+      progress: Float64Array.from({ length: 2 * stations }, (_, i) => Math.sqrt(i / 2)),
+    },
   };
 }
 
@@ -230,10 +238,12 @@ function digestEnds(
   const cosine = Math.sqrt(Math.max(0, 1 - along * along));
   let narrowest = area[0];
   for (let i = 1; i < stations; i += 1) if (area[i] < narrowest) narrowest = area[i];
+  const slender = (arrays.length[index] * arrays.unit_m) / diameter[0];
+  const short = conditions.thinShare * gridFactor(slender);
   shape[row + S_CREEP] = creepingEnd(mu, diameter[0] / 2) + creepingEnd(mu, diameter[end] / 2);
   shape[row + S_EXIT] = half / (area[end] * area[end]) + (pockets * half) / (narrowest * narrowest);
   shape[row + S_INLET] =
-    ((conditions.inletLoss + obliqueInletExtra(cosine)) * half) / (area[0] * area[0]);
+    ((conditions.inletLoss + short + obliqueInletExtra(cosine)) * half) / (area[0] * area[0]);
   shape[row + S_PORT] = 1 / area[0];
   shape[row + S_NARROWEST] = 1 / narrowest;
 }

@@ -10,6 +10,7 @@ import {
   L_SLOPE,
   MAX_LOBES,
   PANEL_FIELDS,
+  P_BEFORE,
   P_BEND,
   P_DEVELOPED,
   P_ENTRY,
@@ -66,7 +67,8 @@ function turbulentFriction(Re: number, rough: number): number {
  *   curvature    the part by M - 1; per bend the larger of it and `separationLoss`, never the sum
  *   ends         exit energy q, creeping ends, and the inlet: (inlet^4 + developing^4)^(1/4) in
  *                place of the developing excess, since a separated inlet and a growing boundary
- *                layer describe the same first diameters
+ *                layer describe the same first diameters; below 2.4 diameters the inlet holds the
+ *                thick-edged grid's term for streams that do not reattach
  *   widening     see area-runs.ts
  *
  * White's factor acts on the developing friction as well: leaving that out makes the computed tight
@@ -116,18 +118,12 @@ export function channelPressure(
     const growing = entry * (sum - sumBefore) - settled;
     const delta = panel[at + P_BEND];
     let factor = 0;
+    let panelBend = 0;
     if (Re * delta > WHITE_FROM) factor = readTable(WHITE, Math.sqrt(Re * delta)) - 1;
-    while (current < panel[at + P_LOBE]) {
-      if (current >= 0)
-        bend = Math.max(bend, separation(lobe, last, current, Q, separationFriction));
-      curvature += bend;
-      bend = 0;
-      current += 1;
-    }
     if (Re <= LAMINAR_LIMIT) {
       friction += settled;
       excess += growing;
-      bend += factor * (settled + growing);
+      panelBend = factor * (settled + growing);
       rise += settled + 1.5 * growing;
     } else {
       const w = turbulentShare(Re);
@@ -143,9 +139,21 @@ export function channelPressure(
           : 0;
       friction += laminar + turbulent;
       excess += left;
-      bend += (1 - w) * factor * (laminar + left) + curved * turbulent;
+      panelBend = (1 - w) * factor * (laminar + left) + curved * turbulent;
       rise += 2 * laminar + 1.9 * turbulent + 1.5 * left;
     }
+    if (current < panel[at + P_LOBE]) {
+      const before = panelBend * panel[at + P_BEFORE];
+      bend += before;
+      panelBend -= before;
+      for (; current < panel[at + P_LOBE]; current += 1) {
+        if (current >= 0)
+          bend = Math.max(bend, separation(lobe, last, current, Q, separationFriction));
+        curvature += bend;
+        bend = 0;
+      }
+    }
+    bend += panelBend;
     sumBefore = sum;
     zBefore = z;
   }

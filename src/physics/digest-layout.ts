@@ -6,7 +6,7 @@ export const STATIONS_PER_PANEL = 4;
 export const MAX_LOBES = 6;
 
 /** Fields of a panel. */
-export const PANEL_FIELDS = 9;
+export const PANEL_FIELDS = 10;
 /** Reynolds number per flow [s/m3]. */
 export const P_REYNOLDS = 0;
 /** Mean of 4 sqrt(A)/D_h rho/(2 A^2): laminar loss per flow squared and unit of apparentSum [Pa s2/m6]. */
@@ -21,8 +21,9 @@ export const P_ROUGH = 4;
 export const P_LENGTH = 5;
 /** Laminar f Re on D_h [-]. */
 export const P_F_RE = 6;
-/** Lobe the panel belongs to, -1 before the first. */
+/** Lobe the panel ends in, -1 before the first, and the panel's share that lies before that lobe. */
 export const P_LOBE = 7;
+export const P_BEFORE = 9;
 /** Arc length at the panel's end times nu [m3/s]: over the flow it is z+. */
 export const P_REACH = 8;
 

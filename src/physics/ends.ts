@@ -83,3 +83,15 @@ export function creepingEnd(viscosity_Pa_s: number, radius_m: number): number {
 export function pocketLoss(lengthOverBore: number, turnShare: number): number {
   return 0.01 * lengthOverBore * turnShare;
 }
+
+/**
+ * Both inlet numbers of a face: the loss of a sharp inlet, and (1 - sigma)^1.375, which times
+ * `gridFactor` is the extra loss of channels too short for the stream to reattach in.
+ *
+ * @param sigma open share of the plate face [0..1].
+ * Source: Idelchik, Handbook of Hydraulic Resistance, section 4 and diagram 8-3.
+ */
+export function faceInlet(sigma: number): { inletLoss: number; thinShare: number } {
+  const closed = Math.min(1, Math.max(0, 1 - sigma));
+  return { inletLoss: sharpInlet(sigma), thinShare: closed > 0 ? exp(1.375 * log(closed)) : 0 };
+}

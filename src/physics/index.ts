@@ -11,6 +11,9 @@ export {
   turbulentBendRate,
 } from './particles.ts';
 export type { DustClass } from './particles.ts';
+export { collimatedShare, directViewFactor } from './light.ts';
+export { REACH_CAUTION, accessRating, safetyDistance } from './reach.ts';
+export type { AccessRating, OpeningShape, ReachGroup } from './reach.ts';
 export type { Air } from './air.ts';
 export type {
   ChannelDigests,
@@ -39,6 +42,7 @@ export { ROUND_F_RE, polygonFRe, rectangleFRe, slotFRe, teardropFRe } from './du
 export {
   chamferedInlet,
   creepingEnd,
+  faceInlet,
   obliqueInletExtra,
   pocketLoss,
   roundedInlet,

@@ -5,8 +5,8 @@ import {
   channelPressure,
   createDigests,
   digestChannel,
+  faceInlet,
   polygonFRe,
-  sharpInlet,
   slotFRe,
 } from '../../src/physics/index.ts';
 import type { Air, ChannelDigests, DuctFamily, StationArrays } from '../../src/physics/index.ts';
@@ -127,7 +127,7 @@ export function digestOf(
         shrinkage: around.shrinkage_mm ?? 0,
         layer: around.layer_mm ?? 0,
         buildAxis: 2,
-        inletLoss: sharpInlet(around.openShare ?? 0),
+        ...faceInlet(around.openShare ?? 0),
       },
     );
   }

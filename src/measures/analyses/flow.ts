@@ -11,13 +11,13 @@ import {
   createDigests,
   createFlowSplit,
   digestChannel,
+  faceInlet,
   fanInAir,
   freeFlow,
   operatingPoint,
   pocketLoss,
   polygonFRe,
   roomAir,
-  sharpInlet,
   shapeFlowFacts,
   slotFRe,
   splitFlow,
@@ -76,7 +76,7 @@ export function digestPlate(samples: PlateSamples, brief: Brief, air: Air): Chan
     shrinkage: brief.process.holeShrinkage_mm,
     layer: brief.process.layerHeight_mm,
     buildAxis: samples.plate.build === 'flat' ? 2 : 1,
-    inletLoss: sharpInlet(openShare(samples)),
+    ...faceInlet(openShare(samples)),
   } as const;
   for (let shape = 0; shape < samples.shapeCount; shape += 1) {
     const bore = samples.bore_mm[shape * samples.stations];
