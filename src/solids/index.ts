@@ -1,4 +1,7 @@
-export { meshVolume, signedSliceAreas } from './mesh.ts';
+export { countCrossings } from './crossings.ts';
+export { cutMesh } from './cut.ts';
+export type { Cuts } from './cut.ts';
+export { meshVolume } from './mesh.ts';
 export type { Mesh } from './mesh.ts';
 export { stitchShell } from './shell.ts';
 export type { Shell } from './shell.ts';

@@ -41,13 +41,11 @@ export interface SolidFacts {
   readonly genus: number;
   readonly volume_mm3: number;
   readonly area_mm2: number;
-  /** Area of the cut at each asked height, the solid counted once wherever it lies [mm2]. */
-  readonly sliceAreas_mm2: Float64Array;
 }
 
 export interface Solids {
-  /** Judges a mesh and cuts it at heights z [mm]. */
-  inspect(mesh: Mesh, heights_mm: Float64Array): SolidFacts;
+  /** Judges a mesh. */
+  inspect(mesh: Mesh): SolidFacts;
   /** First mesh minus all others; null when one of them is no solid. */
   difference(body: Mesh, cutters: readonly Mesh[]): Mesh | null;
 }
@@ -68,7 +66,7 @@ export async function withSolids<T>(
   };
   try {
     return work({
-      inspect: (mesh, heights_mm) => inspect(kernel, keep, mesh, heights_mm),
+      inspect: (mesh) => inspect(kernel, keep, mesh),
       difference: (body, cutters) => difference(kernel, keep, body, cutters),
     });
   } finally {
@@ -96,28 +94,18 @@ function solidOf(kernel: ManifoldToplevel, keep: Keep, mesh: Mesh): Manifold | s
   }
 }
 
-function inspect(
-  kernel: ManifoldToplevel,
-  keep: Keep,
-  mesh: Mesh,
-  heights_mm: Float64Array,
-): SolidFacts {
-  const sliceAreas_mm2 = new Float64Array(heights_mm.length);
+function inspect(kernel: ManifoldToplevel, keep: Keep, mesh: Mesh): SolidFacts {
   const solid = solidOf(kernel, keep, mesh);
   if (typeof solid === 'string') {
-    return { status: solid, parts: 0, genus: 0, volume_mm3: 0, area_mm2: 0, sliceAreas_mm2 };
+    return { status: solid, parts: 0, genus: 0, volume_mm3: 0, area_mm2: 0 };
   }
   const parts = solid.decompose().map(keep).length;
-  for (let k = 0; k < heights_mm.length; k++) {
-    sliceAreas_mm2[k] = keep(solid.slice(heights_mm[k])).area();
-  }
   return {
     status: 'NoError',
     parts,
     genus: solid.genus(),
     volume_mm3: solid.volume(),
     area_mm2: solid.surfaceArea(),
-    sliceAreas_mm2,
   };
 }
 

@@ -1,8 +1,8 @@
 /** Judging a plate's mesh: is it one closed solid, and the one that the design describes? */
 import type { PlateSamples } from '../design/index.ts';
 import { airVolume } from './air-volume.ts';
-import type { SolidFacts, Solids } from './kernel.ts';
-import { signedSliceAreas } from './mesh.ts';
+import { countCrossings } from './crossings.ts';
+import type { Solids } from './kernel.ts';
 import type { Mesh } from './mesh.ts';
 import { plateRings } from './plate-rings.ts';
 
@@ -13,8 +13,6 @@ const ROUNDING = 1e-5;
 /** Cuts in search of walls that cross: one per this height, within bounds. */
 const SLICE_STEP_MM = 0.25;
 const SLICES = { min: 16, max: 96 } as const;
-/** A cut whose area differs from the union's by more than this is crossed [mm2]. */
-const CROSSED_MM2 = 1e-3;
 
 export type MeshFaultCode =
   | 'notSolid'
@@ -46,8 +44,8 @@ export interface MeshReport {
   readonly expectedVolume_mm3: number;
   readonly volumeTolerance_mm3: number;
   readonly area_mm2: number;
-  /** Largest area by which a cut covers itself, over `slices` cuts [mm2]. */
-  readonly crossing_mm2: number;
+  /** Places where outlines cross in `slices` horizontal cuts. */
+  readonly crossings: number;
   readonly slices: number;
   /** Empty when the mesh is the solid that the design describes. */
   readonly faults: readonly MeshFault[];
@@ -57,9 +55,8 @@ export interface MeshReport {
  * Judges a mesh of a plate.
  *
  * The kernel's word alone does not do: a tube that crosses itself or another still counts as one
- * closed part of the right genus. At each of `slices` heights the signed area of the cut, which
- * counts air twice where tubes overlap, is therefore compared with the area of the union; crossings
- * lower than the distance between two cuts may be missed.
+ * closed part of the right genus. The outlines of `slices` horizontal cuts are therefore searched for
+ * crossings; one lower than the distance between two cuts may be missed.
  *
  * @param merged why the plate could not be stitched, null when it was.
  */
@@ -70,8 +67,7 @@ export function judgeMesh(
   merged: string | null,
 ): MeshReport {
   const heights = sliceHeights(samples.plate.thickness_mm);
-  const facts = solids.inspect(mesh, heights);
-  const crossing_mm2 = facts.status === 'NoError' ? greatestCrossing(mesh, heights, facts) : 0;
+  const facts = solids.inspect(mesh);
   const expected = expectedVolume(samples);
   const bare = {
     method: merged === null ? ('stitched' as const) : ('boolean' as const),
@@ -84,7 +80,7 @@ export function judgeMesh(
     volume_mm3: facts.volume_mm3,
     ...expected,
     area_mm2: facts.area_mm2,
-    crossing_mm2,
+    crossings: countCrossings(mesh, heights),
     slices: heights.length,
   };
   return { ...bare, faults: findFaults(bare, facts.status, merged) };
@@ -95,15 +91,6 @@ function sliceHeights(thickness_mm: number): Float64Array {
   const count = Math.min(SLICES.max, Math.max(SLICES.min, wanted));
   // Off the middle of each step, where rings of symmetrical channels lie.
   return Float64Array.from({ length: count }, (_, k) => ((k + 0.4637) / count) * thickness_mm);
-}
-
-function greatestCrossing(mesh: Mesh, heights: Float64Array, facts: SolidFacts): number {
-  const signed = signedSliceAreas(mesh, heights);
-  let greatest = 0;
-  for (let k = 0; k < heights.length; k++) {
-    greatest = Math.max(greatest, Math.abs(signed[k] - facts.sliceAreas_mm2[k]));
-  }
-  return greatest;
 }
 
 function expectedVolume(samples: PlateSamples): {
@@ -149,10 +136,10 @@ function findFaults(
       `The mesh has genus ${report.genus}; its channels and holes make ${report.expectedGenus}.`,
     );
   }
-  if (report.crossing_mm2 > CROSSED_MM2) {
+  if (report.crossings > 0) {
     add(
       'crossing',
-      `Walls cross: a cut covers itself over ${report.crossing_mm2} mm2; ${CROSSED_MM2} is rounding.`,
+      `Walls cross in ${report.crossings} places of ${report.slices} horizontal cuts; a solid has none.`,
     );
   }
   if (Math.abs(volume - wanted) > report.volumeTolerance_mm3) {
