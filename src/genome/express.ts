@@ -1,20 +1,20 @@
 /** From a design back to genes, for designs that the genome can make or nearly make. */
 import type { Brief } from '../brief/index.ts';
-import { normalTurn, sampleDesign } from '../design/index.ts';
-import type { Channel, Design, Section } from '../design/index.ts';
-import { atan2, degrees, radians, cos, sin } from '../numeric/index.ts';
+import { cosDeg, normalTurn, sampleDesign, sinDeg } from '../design/index.ts';
+import type { Channel, Design, Placement, PlateSamples, Section } from '../design/index.ts';
+import { atan2, degrees } from '../numeric/index.ts';
 import { designOf } from './decode.ts';
 import { MOST_BENDS } from './genes.ts';
 import type { Gene } from './genes.ts';
 import { pitches } from './pitch.ts';
 import { writeRow } from './row.ts';
 import type { NamedGenes } from './row.ts';
-import type { TraitReader } from './traits.ts';
+import type { Motif, TraitReader } from './traits.ts';
 
 /** A row of genes, or why there is none. */
 export type Expressed = Float64Array | { readonly reason: string };
 
-/** Share of the channels that may be missing or too many. */
+/** Share of the channels that may be missing, different or too many. */
 const COUNT_TOLERANCE = 0.25;
 
 /**
@@ -32,27 +32,32 @@ export function expressDesign(
   const refusal = refuse(brief, genes, design);
   if (refusal) return { reason: refusal };
   const ports = portsOf(design);
-  const middle = nearest(ports, 0, 0);
-  const { channel } = ports[middle];
-  const own = channelGenes(channel, design);
+  const middle = middlePort(ports);
+  const { channel, placement } = ports[middle];
   const step = stepsOf(ports);
-  const axis = ports.length > 1 ? rowAxis(ports, middle) : 0;
+  // The lattice lies along the middle channel's turn, or along its neighbours.
+  const rotations = new Set([quarterTurn(placement.turn_deg), ...rowAxes(ports, middle, step)]);
   let best: { row: Float64Array; miss: number } | null = null;
-  for (const lattice of new Set(brief.routes.lattices)) {
-    for (const motif of new Set(brief.routes.motifs)) {
-      const named: NamedGenes = {
-        ...own,
-        lattice,
-        motif,
-        build: design.plate.build,
-        rotation_deg: axis,
-        ligament_mm: Math.max(0, step - channel.bore_mm[0]),
-      };
-      const row = fitPitch(genes, read, named, step);
-      const decoded = designOf(brief, read(row, 0));
-      if (!decoded.ok) continue;
-      const miss = misfit(design, decoded.design);
-      if (best === null || miss < best.miss) best = { row, miss };
+  for (const rotation_deg of rotations) {
+    const own = channelGenes(channel, design, placement.turn_deg - rotation_deg);
+    for (const lattice of new Set(brief.routes.lattices)) {
+      for (const stagger of lattice === 'square' ? [0, 0.5] : [0]) {
+        for (const motif of motifsOf(brief, design)) {
+          const named = {
+            ...own,
+            build: design.plate.build,
+            lattice,
+            stagger,
+            motif,
+            rotation_deg,
+          };
+          const row = fitPitch(genes, read, named, step);
+          const decoded = designOf(brief, read(row, 0));
+          if (!decoded.ok) continue;
+          const miss = misfit(design, decoded.design);
+          if (best === null || miss < best.miss - 1e-9) best = { row, miss };
+        }
+      }
     }
   }
   if (best === null)
@@ -61,9 +66,10 @@ export function expressDesign(
     const share = Math.round(100 * best.miss);
     return {
       reason:
-        `The nearest regular pattern misses ${share} % of the ports (allowed: ` +
-        `${100 * COUNT_TOLERANCE} %); only ports on a square, hexagonal or ring lattice about the ` +
-        'plate centre can be expressed.',
+        `The nearest design these genes can make misses ${share} % of the channels (allowed: ` +
+        `${100 * COUNT_TOLERANCE} %). Ports must lie on a square, hexagonal or ring lattice about ` +
+        'the plate centre, and channels be alike but for mirrors and quarter turns; others can be ' +
+        'expressed from stored genes only.',
     };
   }
   return best.row;
@@ -106,6 +112,7 @@ interface DrawnPort {
   readonly x_mm: number;
   readonly y_mm: number;
   readonly channel: Channel;
+  readonly placement: Placement;
 }
 
 /** Places of the channels: midway between their two openings, as lattice ports are. */
@@ -115,17 +122,37 @@ function portsOf(design: Design): DrawnPort[] {
     const [ax, ay] = channel.points_mm[0];
     const [bx, by] = channel.points_mm[channel.points_mm.length - 1];
     for (const placement of channel.placements) {
-      const turn = radians(placement.turn_deg);
       const x = (placement.mirrored ? -0.5 : 0.5) * (ax + bx);
-      const y = 0.5 * (ay + by);
-      ports.push({
-        x_mm: placement.x_mm + cos(turn) * x - sin(turn) * y,
-        y_mm: placement.y_mm + sin(turn) * x + cos(turn) * y,
-        channel,
-      });
+      const [dx, dy] = turned(x, 0.5 * (ay + by), placement.turn_deg);
+      ports.push({ x_mm: placement.x_mm + dx, y_mm: placement.y_mm + dy, channel, placement });
     }
   }
   return ports;
+}
+
+function turned(x: number, y: number, turn_deg: number): [number, number] {
+  const c = cosDeg(turn_deg);
+  const s = sinDeg(turn_deg);
+  return [c * x - s * y, s * x + c * y];
+}
+
+/** The port nearest the plate's middle whose channel is not mirrored, if there is one. */
+function middlePort(ports: readonly DrawnPort[]): number {
+  const straight = ports.filter((port) => !port.placement.mirrored);
+  const pool = straight.length > 0 ? straight : ports;
+  return ports.indexOf(pool[nearest(pool, 0, 0)]);
+}
+
+/** Motifs that the design's standings suggest; any, when the brief does not allow those. */
+function motifsOf(brief: Brief, design: Design): Motif[] {
+  const placements = design.channels.flatMap((channel) => channel.placements);
+  const hasMirrors = placements.some((placement) => placement.mirrored);
+  const hasTurns = placements.some(
+    (placement) => normalTurn(placement.turn_deg) !== normalTurn(placements[0].turn_deg),
+  );
+  const wanted: Motif = hasMirrors ? 'mirrored' : hasTurns ? 'turned' : 'alike';
+  const allowed = [...new Set(brief.routes.motifs)];
+  return allowed.includes(wanted) ? [wanted] : allowed;
 }
 
 function nearest(ports: readonly DrawnPort[], x: number, y: number, except = -1): number {
@@ -156,25 +183,38 @@ function stepsOf(ports: readonly DrawnPort[]): number {
   return steps[Math.trunc(steps.length / 2)];
 }
 
-/** Direction from the middle port to its nearest neighbour, within [0, 90) [deg]. */
-function rowAxis(ports: readonly DrawnPort[], middle: number): number {
+/** Directions from the middle port to its near neighbours, within [0, 90) [deg]. */
+function rowAxes(ports: readonly DrawnPort[], middle: number, step_mm: number): number[] {
   const port = ports[middle];
-  const other = ports[nearest(ports, port.x_mm, port.y_mm, middle)];
-  const turn = normalTurn(degrees(atan2(other.y_mm - port.y_mm, other.x_mm - port.x_mm)));
-  const quarter = turn % 90;
-  return 90 - quarter < 1e-6 ? 0 : quarter;
+  const axes: number[] = [0];
+  for (const other of ports) {
+    const dx = other.x_mm - port.x_mm;
+    const dy = other.y_mm - port.y_mm;
+    const square = dx * dx + dy * dy;
+    if (square > 0 && square < 2.25 * step_mm * step_mm) {
+      axes.push(quarterTurn(degrees(atan2(dy, dx))));
+    }
+  }
+  return axes;
 }
 
-/** Genes of one channel as it stands where the lattice is not turned. */
-function channelGenes(channel: Channel, design: Design): Record<string, number | string> {
+/** A direction within [0, 90), to a billionth of a degree so that equal ones are found equal. */
+function quarterTurn(turn_deg: number): number {
+  return (Math.round(normalTurn(turn_deg) * 1e9) / 1e9) % 90;
+}
+
+/** Genes of one channel that is turned by `turn_deg` against the lattice. */
+function channelGenes(
+  channel: Channel,
+  design: Design,
+  turn_deg: number,
+): Record<string, number | string> {
   const { thickness_mm } = design.plate;
   const { section, bore_mm } = channel;
-  const middle = bore_mm[Math.trunc(bore_mm.length / 2)];
-  const nominal = bore_mm.length > 1 ? middle : bore_mm[0];
+  const nominal = bore_mm[Math.trunc(bore_mm.length / 2)];
   const first = channel.points_mm[0];
   const last = channel.points_mm[channel.points_mm.length - 1];
-  const leanX = last[0] - first[0];
-  const leanY = last[1] - first[1];
+  const [leanX, leanY] = turned(last[0] - first[0], last[1] - first[1], turn_deg);
   const end = channel.inletDirection;
   const named: Record<string, number | string> = {
     section: section.kind,
@@ -183,7 +223,7 @@ function channelGenes(channel: Channel, design: Design): Record<string, number |
     inletBore: bore_mm[0] / nominal,
     middleBore: 1,
     outletBore: bore_mm[bore_mm.length - 1] / nominal,
-    roll_deg: channel.roll_deg,
+    roll_deg: halfTurn(channel.roll_deg + turn_deg),
     leanX_mm: leanX,
     leanY_mm: leanY,
     ends: end !== null && end[2] > 0.9999 ? 'faces' : 'lean',
@@ -194,11 +234,19 @@ function channelGenes(channel: Channel, design: Design): Record<string, number |
   named.bends = bends.length;
   bends.forEach(([x, y, z], i) => {
     const depth = z / thickness_mm;
-    named[`bend${i + 1}X_mm`] = x - first[0] - leanX * depth;
-    named[`bend${i + 1}Y_mm`] = y - first[1] - leanY * depth;
+    const [dx, dy] = turned(x - first[0], y - first[1], turn_deg);
+    named[`bend${i + 1}X_mm`] = dx - leanX * depth;
+    named[`bend${i + 1}Y_mm`] = dy - leanY * depth;
     named[`bend${i + 1}Depth`] = 2 * (depth * (bends.length + 1) - (i + 1));
   });
   return named;
+}
+
+/** Slots and even polygons look the same half a turn on: within (-90, 90]. */
+function halfTurn(turn_deg: number): number {
+  const turn = normalTurn(turn_deg);
+  if (turn > 270) return turn - 360;
+  return turn > 90 ? turn - 180 : turn;
 }
 
 function sectionGenes(section: Section): Record<string, number> {
@@ -242,7 +290,7 @@ function fitPitch(
   named: NamedGenes,
   step_mm: number,
 ): Float64Array {
-  let ligament_mm = Number(named.ligament_mm);
+  let ligament_mm = 1;
   let row = writeRow(genes, { ...named, ligament_mm });
   for (let i = 0; i < 4; i++) {
     const { along_mm, across_mm } = pitches(read(row, 0));
@@ -256,17 +304,44 @@ function fitPitch(
   return row;
 }
 
-/** Share of ports of either design without one of the other within a quarter of a step. */
+/**
+ * Share of channels of either design without a like one in the other: port within a quarter of a
+ * step, course within a quarter of the bore, bore within a tenth.
+ */
 function misfit(wanted: Design, made: Design): number {
   const a = portsOf(wanted);
   const b = portsOf(made);
   const near = 0.25 * Math.min(stepsOf(a), stepsOf(b));
-  const lost = (from: readonly DrawnPort[], to: readonly DrawnPort[]): number =>
-    from.filter((port) => {
-      const other = to[nearest(to, port.x_mm, port.y_mm)];
-      const dx = other.x_mm - port.x_mm;
-      const dy = other.y_mm - port.y_mm;
-      return dx * dx + dy * dy > near * near;
-    }).length;
-  return (lost(a, b) + lost(b, a)) / (a.length + b.length);
+  const courseA = sampleDesign(wanted, COURSE_STATIONS);
+  const courseB = sampleDesign(made, COURSE_STATIONS);
+  let lost = 0;
+  for (let i = 0; i < a.length; i++) {
+    const j = nearest(b, a[i].x_mm, a[i].y_mm);
+    const dx = b[j].x_mm - a[i].x_mm;
+    const dy = b[j].y_mm - a[i].y_mm;
+    if (dx * dx + dy * dy > near * near || !isAlike(courseA, i, courseB, j)) lost++;
+  }
+  // Every channel of one that is like one of the other is counted from both sides.
+  return (lost + Math.max(0, b.length - (a.length - lost))) / (a.length + b.length);
+}
+
+const COURSE_STATIONS = 9;
+
+function isAlike(a: PlateSamples, i: number, b: PlateSamples, j: number): boolean {
+  for (let k = 0; k < COURSE_STATIONS; k++) {
+    const rowA = a.shapeOf[i] * COURSE_STATIONS + k;
+    const rowB = b.shapeOf[j] * COURSE_STATIONS + k;
+    const dx =
+      a.offset_mm[2 * i] + a.point_mm[3 * rowA] - b.offset_mm[2 * j] - b.point_mm[3 * rowB];
+    const dy =
+      a.offset_mm[2 * i + 1] +
+      a.point_mm[3 * rowA + 1] -
+      b.offset_mm[2 * j + 1] -
+      b.point_mm[3 * rowB + 1];
+    const dz = a.point_mm[3 * rowA + 2] - b.point_mm[3 * rowB + 2];
+    const bore = a.bore_mm[rowA];
+    if (dx * dx + dy * dy + dz * dz > 0.0625 * bore * bore) return false;
+    if (Math.abs(b.bore_mm[rowB] - bore) > 0.1 * bore) return false;
+  }
+  return true;
 }

@@ -116,10 +116,11 @@ function keepFitting(
   return stands;
 }
 
+/** Radial turns to a billionth of a degree: ports a like turn apart then share their shape. */
 function turnOf(traits: Traits, port: Port, phase: number): number {
   const facing =
     traits.lattice === 'rings' && traits.facesOutwards && port.row > 0
-      ? degrees(atan2(port.y_mm, port.x_mm))
+      ? Math.round(degrees(atan2(port.y_mm, port.x_mm)) * 1e9) / 1e9
       : traits.rotation_deg;
   return facing + (traits.motif === 'turned' ? 90 * modulo(phase, 4) : 0);
 }
