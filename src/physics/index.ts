@@ -22,8 +22,8 @@ export type {
   ShapeFlowFacts,
   StationArrays,
 } from './channel-digest.ts';
-export type { FanCurve, OperatingPoint } from './fan.ts';
-export type { FlowSplit } from './parallel.ts';
+export type { FanCurve, OperatingPoint, PlatePressure } from './fan.ts';
+export type { BranchPressure, FlowSplit } from './parallel.ts';
 export type { LossParts } from './channel-loss.ts';
 export { airAt, roomAir, standardPressure } from './air.ts';
 export {

@@ -110,7 +110,9 @@ function branchSlope(split: FlowSplit, i: number, p: number, told_Pa: number): n
   const step = Math.abs(dQ);
   // A nearer earlier point would make the chord a difference of rounding errors.
   if (step > 0.1 * Q || step < 1e-8 * Q) return Math.min(2 * p, Math.max(p, told_Pa));
-  const chord = (Q * (p - split.earlierPressure_Pa[i])) / dQ;
+  // ln(p/p0)/ln(Q/Q0) to second order: the exponent of a power law through both points.
+  const earlier = split.earlierPressure_Pa[i];
+  const chord = (p * (p - earlier) * (Q + split.earlierFlow_m3_per_s[i])) / ((p + earlier) * dQ);
   return Math.min(2.6 * p, Math.max(p, chord));
 }
 

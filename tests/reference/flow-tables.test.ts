@@ -178,7 +178,7 @@ describe('ends and area changes', () => {
   it('inlets match the tables', () => {
     expect(sharpInlet(0)).toBe(0.5);
     for (const [r, K] of changes.tables.entrance_rounded.rows)
-      near(roundedInlet(Number(r)), Number(K), 2e-5);
+      near(roundedInlet(r), K, 2e-5);
     for (const [l, th, K] of changes.tables.entrance_beveled.rows)
       near(chamferedInlet(l, th), K, 1e-5);
     for (const [th, K] of changes.tables.entrance_angled.rows) {
