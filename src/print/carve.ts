@@ -6,61 +6,9 @@
  * so a tube that folds over itself stays void, and clearing (not toggling) lets tubes overlap.
  */
 import type { Grid } from './grid.ts';
-import { clearBits } from './grid.ts';
+import { addSegment, clearBetween, reserveCarving, startLayer } from './crossings.ts';
+import type { CarveMemory } from './crossings.ts';
 import type { Rings } from './rings.ts';
-
-/** Working memory of `carveTube`. */
-export interface CarveMemory {
-  /** Wall in grid coordinates: along the row, across the rows, up. */
-  u: Float64Array;
-  v: Float64Array;
-  a: Float64Array;
-  low: Float64Array;
-  high: Float64Array;
-  /** Crossings of each row, `room` at most, with their signs. */
-  crossing: Float64Array;
-  sign: Int8Array;
-  count: Int32Array;
-  room: number;
-}
-
-export function createCarveMemory(): CarveMemory {
-  return {
-    u: new Float64Array(0),
-    v: new Float64Array(0),
-    a: new Float64Array(0),
-    low: new Float64Array(0),
-    high: new Float64Array(0),
-    crossing: new Float64Array(0),
-    sign: new Int8Array(0),
-    count: new Int32Array(0),
-    room: 0,
-  };
-}
-
-function reserve(memory: CarveMemory, grid: Grid, vertices: number, rings: number): void {
-  if (memory.u.length < vertices) {
-    memory.u = new Float64Array(vertices);
-    memory.v = new Float64Array(vertices);
-    memory.a = new Float64Array(vertices);
-  }
-  if (memory.low.length < rings) {
-    memory.low = new Float64Array(rings);
-    memory.high = new Float64Array(rings);
-  }
-  // A row meets each band of the wall in at most a few places, each triangle at most once.
-  const room = 4 * rings + 8;
-  if (memory.count.length < grid.rows || memory.room < room) {
-    memory.room = Math.max(room, memory.room);
-    memory.count = new Int32Array(grid.rows);
-    memory.crossing = new Float64Array(grid.rows * memory.room);
-    memory.sign = new Int8Array(grid.rows * memory.room);
-  }
-}
-
-// Rows touched by the layer at hand.
-let firstRow = 0;
-let lastRow = -1;
 
 /**
  * Clears one placed tube from all layers.
@@ -77,7 +25,7 @@ export function carveTube(
   memory: CarveMemory,
 ): void {
   const { points } = rings;
-  reserve(memory, grid, rings.rings * points, rings.rings);
+  reserveCarving(memory, grid, rings.rings * points, rings.rings);
   toGrid(grid, rings, x_mm, y_mm, memory);
   const { low, high } = memory;
   const bands = rings.rings - 1;
@@ -89,9 +37,12 @@ export function carveTube(
   }
   const from = Math.max(0, Math.ceil(bottom));
   const to = Math.min(grid.layers - 1, Math.floor(top));
+  if (isUpright(memory, rings.rings, points)) {
+    cutUpright(grid, rings.rings, points, from, to, solid, memory);
+    return;
+  }
   for (let layer = from; layer <= to; layer++) {
-    firstRow = grid.rows;
-    lastRow = -1;
+    startLayer(grid);
     for (let s = 0; s < bands; s++) {
       const under = Math.min(low[s], low[s + 1]);
       const over = Math.max(high[s], high[s + 1]);
@@ -122,6 +73,57 @@ function toGrid(grid: Grid, rings: Rings, x_mm: number, y_mm: number, memory: Ca
     }
     low[s] = least;
     high[s] = most;
+  }
+}
+
+/** Whether every lengthwise line of the wall climbs all the way. */
+function isUpright(memory: CarveMemory, rings: number, points: number): boolean {
+  const { a } = memory;
+  for (let n = points; n < rings * points; n++) if (a[n] <= a[n - points]) return false;
+  return true;
+}
+
+/**
+ * Cuts an upright tube: every layer meets every lengthwise line once, so the cut is one polygon with
+ * as many corners as a ring. A bend leans its rings over several layers, where going band by band
+ * would look at each quad several times: a raster of 121 bent channels takes 37 ms of CPU instead of
+ * 42 (experiments/bench/raster, two busy cores).
+ */
+function cutUpright(
+  grid: Grid,
+  rings: number,
+  points: number,
+  from: number,
+  to: number,
+  solid: Int32Array,
+  memory: CarveMemory,
+): void {
+  const { u, v, a, place } = memory;
+  const last = (rings - 1) * points;
+  for (let j = 0; j < points; j++) place[j] = j;
+  for (let layer = from; layer <= to; layer++) {
+    startLayer(grid);
+    let u0 = 0;
+    let v0 = 0;
+    let u1 = 0;
+    let v1 = 0;
+    for (let j = 0; j < points; j++) {
+      let n = place[j];
+      while (n + points < last && a[n + points] <= layer) n += points;
+      place[j] = n;
+      const m = n + points;
+      const t = (layer - a[n]) / (a[m] - a[n]);
+      const u2 = u[n] + t * (u[m] - u[n]);
+      const v2 = v[n] + t * (v[m] - v[n]);
+      if (j === 0) {
+        u0 = u2;
+        v0 = v2;
+      } else addSegment(grid, u1, v1, u2, v2, memory);
+      u1 = u2;
+      v1 = v2;
+    }
+    addSegment(grid, u1, v1, u0, v0, memory);
+    clearBetween(grid, layer, solid, memory);
   }
 }
 
@@ -219,72 +221,5 @@ function cutCorner(
       v[odd] + t2 * (v[next] - v[odd]),
       memory,
     );
-  }
-}
-
-/** Notes where a directed segment crosses the rows. */
-function addSegment(
-  grid: Grid,
-  u1: number,
-  v1: number,
-  u2: number,
-  v2: number,
-  memory: CarveMemory,
-): void {
-  const row1 = Math.ceil(v1);
-  const row2 = Math.ceil(v2);
-  if (row1 === row2) return;
-  const rising = row2 > row1;
-  const from = Math.max(0, rising ? row1 : row2);
-  const to = Math.min(grid.rows, rising ? row2 : row1);
-  if (from >= to) return;
-  const slope = (u2 - u1) / (v2 - v1);
-  const { crossing, sign, count, room } = memory;
-  if (from < firstRow) firstRow = from;
-  if (to - 1 > lastRow) lastRow = to - 1;
-  for (let row = from; row < to; row++) {
-    const n = count[row];
-    if (n === room) throw new Error(`More than ${room} wall crossings in one row.`);
-    crossing[row * room + n] = u1 + (row - v1) * slope;
-    sign[row * room + n] = rising ? 1 : -1;
-    count[row] = n + 1;
-  }
-}
-
-/** Sorts each touched row's crossings and clears where the winding number is not zero. */
-function clearBetween(grid: Grid, layer: number, solid: Int32Array, memory: CarveMemory): void {
-  const { crossing, sign, count, room } = memory;
-  const { words, columns } = grid;
-  const base = layer * grid.layerWords;
-  for (let row = firstRow; row <= lastRow; row++) {
-    const n = count[row];
-    if (n === 0) continue;
-    count[row] = 0;
-    const at = row * room;
-    if (n > 2 || (n === 2 && crossing[at] > crossing[at + 1])) sortRow(crossing, sign, at, n);
-    let winding = 0;
-    let from = 0;
-    for (let c = at; c < at + n; c++) {
-      if (winding === 0) from = crossing[c];
-      winding += sign[c];
-      if (winding !== 0) continue;
-      const left = Math.max(0, Math.ceil(from));
-      const right = Math.min(columns, Math.ceil(crossing[c]));
-      clearBits(solid, base + row * words, left, right);
-    }
-  }
-}
-
-function sortRow(crossing: Float64Array, sign: Int8Array, at: number, n: number): void {
-  for (let c = at + 1; c < at + n; c++) {
-    const value = crossing[c];
-    const mark = sign[c];
-    let d = c - 1;
-    for (; d >= at && crossing[d] > value; d--) {
-      crossing[d + 1] = crossing[d];
-      sign[d + 1] = sign[d];
-    }
-    crossing[d + 1] = value;
-    sign[d + 1] = mark;
   }
 }

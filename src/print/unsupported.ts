@@ -92,9 +92,17 @@ export function findUnsupported(
   touched.lastRow = -1;
   for (let row = 0; row < rows; row++) {
     const at = row * words;
+    const top = here + at;
+    const bottom = below + at;
+    let fresh = 0;
+    for (let w = 0; w < words; w++) fresh |= solid[top + w] & ~solid[bottom + w];
+    if (fresh === 0) {
+      out.fill(0, at, at + words);
+      continue;
+    }
     let any = 0;
     for (let w = 0; w < words; w++) {
-      const fresh = solid[here + at + w] & ~solid[below + at + w];
+      fresh = solid[top + w] & ~solid[bottom + w];
       let left = 0;
       if (fresh !== 0) {
         left = uncovered(grid, solid, below, row, w, discs.one, fresh);
@@ -142,8 +150,9 @@ function wideWord(bits: Int32Array, row: number, w: number, words: number, reach
   if (reach === 0 || word === -1) return wide;
   const before = w > 0 ? bits[row + w - 1] : 0;
   const after = w + 1 < words ? bits[row + w + 1] : 0;
+  wide |= (word << 1) | (before >>> 31) | (word >>> 1) | (after << 31);
   const most = Math.min(reach, 31);
-  for (let d = 1; d <= most; d++) {
+  for (let d = 2; d <= most; d++) {
     wide |= (word << d) | (before >>> (32 - d)) | (word >>> d) | (after << (32 - d));
   }
   return wide;
