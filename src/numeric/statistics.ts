@@ -1,7 +1,11 @@
 /** Summaries, rank correlation and rank tests. */
 import { exp } from './exponential.ts';
 
-/** Arithmetic mean; summed in order. @example mean([1, 2, 6]) // 3 */
+/**
+ * Arithmetic mean; summed in order.
+ *
+ * @example mean([1, 2, 6]) // 3
+ */
 export function mean(values: ArrayLike<number>): number {
   if (values.length === 0) throw new RangeError('mean() needs at least one value.');
   let sum = 0;
@@ -27,12 +31,20 @@ export function quantile(values: ArrayLike<number>, p: number): number {
   return sorted[below] + (position - below) * (sorted[above] - sorted[below]);
 }
 
-/** Middle value. @example median([5, 1, 2]) // 2 */
+/**
+ * Middle value.
+ *
+ * @example median([5, 1, 2]) // 2
+ */
 export function median(values: ArrayLike<number>): number {
   return quantile(values, 0.5);
 }
 
-/** Ranks from 1; equal values share the mean of their ranks. @example ranks([7, 3, 3])[0] // 3 */
+/**
+ * Ranks from 1; equal values share the mean of their ranks.
+ *
+ * @example ranks([7, 3, 3])[0] // 3
+ */
 export function ranks(values: ArrayLike<number>): Float64Array {
   const n = values.length;
   const order = Array.from({ length: n }, (_, i) => i);

@@ -6,47 +6,83 @@ export const SECONDS_PER_HOUR = 3600;
 /** 0 degrees Celsius in kelvin, exact by definition (ITS-90). */
 export const ZERO_CELSIUS_K = 273.15;
 
-/** Millimetres to metres. @example metres(2500) // 2.5 */
+/**
+ * Millimetres to metres.
+ *
+ * @example metres(2500) // 2.5
+ */
 export function metres(length_mm: number): number {
   return length_mm / MM_PER_M;
 }
 
-/** Metres to millimetres. @example millimetres(2.5) // 2500 */
+/**
+ * Metres to millimetres.
+ *
+ * @example millimetres(2.5) // 2500
+ */
 export function millimetres(length_m: number): number {
   return length_m * MM_PER_M;
 }
 
-/** Square millimetres to square metres. @example squareMetres(2e6) // 2 */
+/**
+ * Square millimetres to square metres.
+ *
+ * @example squareMetres(2e6) // 2
+ */
 export function squareMetres(area_mm2: number): number {
   return area_mm2 / (MM_PER_M * MM_PER_M);
 }
 
-/** Micrometres to metres. @example metresFromMicrometres(10) // 0.00001 */
+/**
+ * Micrometres to metres.
+ *
+ * @example metresFromMicrometres(10) // 0.00001
+ */
 export function metresFromMicrometres(length_um: number): number {
   return length_um / UM_PER_M;
 }
 
-/** Cubic metres per hour to cubic metres per second. @example cubicMetresPerSecond(36) // 0.01 */
+/**
+ * Cubic metres per hour to cubic metres per second.
+ *
+ * @example cubicMetresPerSecond(36) // 0.01
+ */
 export function cubicMetresPerSecond(flow_m3_per_h: number): number {
   return flow_m3_per_h / SECONDS_PER_HOUR;
 }
 
-/** Cubic metres per second to cubic metres per hour. @example cubicMetresPerHour(0.01) // 36 */
+/**
+ * Cubic metres per second to cubic metres per hour.
+ *
+ * @example cubicMetresPerHour(0.01) // 36
+ */
 export function cubicMetresPerHour(flow_m3_per_s: number): number {
   return flow_m3_per_s * SECONDS_PER_HOUR;
 }
 
-/** Degrees to radians. @example radians(180) // 3.141592653589793 */
+/**
+ * Degrees to radians.
+ *
+ * @example radians(180) // 3.141592653589793
+ */
 export function radians(angle_deg: number): number {
   return (angle_deg * Math.PI) / 180;
 }
 
-/** Radians to degrees. @example degrees(3.141592653589793) // 180 */
+/**
+ * Radians to degrees.
+ *
+ * @example degrees(3.141592653589793) // 180
+ */
 export function degrees(angle_rad: number): number {
   return (angle_rad * 180) / Math.PI;
 }
 
-/** Degrees Celsius to kelvin. @example kelvin(20) // 293.15 */
+/**
+ * Degrees Celsius to kelvin.
+ *
+ * @example kelvin(20) // 293.15
+ */
 export function kelvin(temperature_C: number): number {
   return temperature_C + ZERO_CELSIUS_K;
 }

@@ -1,0 +1,345 @@
+/**
+ * Dust along one channel shape: what strikes a wall, what stays on it, what a pocket keeps.
+ *
+ * Own heuristic on published bend losses. Per size class a ledger of three parts that always add up
+ * to what came in: carried by the air, skimming along the outer wall, kept (on walls or in pockets).
+ * So no grain is caught twice, however many bends and pockets there are.
+ *
+ * - Slip: a grain turns after the air with its stopping distance lambda = tau U. Its angle phi to
+ *   the stream follows d phi/ds = k - phi/lambda and it drifts by phi ds. Wiggles shorter than
+ *   lambda cancel, as they do for a grain that cannot follow them.
+ * - Striking: the fitted loss per radian of a bend (laminar and turbulent, blended by Reynolds
+ *   number), on the turning phi ds/lambda. For Stk above 1/2 grains fly so straight that geometry
+ *   rules: what is left is the overlap of the bore with itself, shifted by the drift.
+ * - On the wall: the share 1/(1 + (u/u_t)^4) of friction velocities stays, the rest rebounds and
+ *   skims along the outer wall, spreading back into the air over three bores.
+ * - Over a pocket's mouth: of what strikes there and of what skims there the share G B O enters and
+ *   stays unless the pocket's own shear lifts it. G is the part of the 120 degrees of wall about
+ *   the outer side that the mouth takes, B = H/(H + Lc/2) the chance that a rebound stays inside,
+ *   O = 1 up to Lc/H = 6 falling to 0.3 at 12, where the stream reaches the floor.
+ */
+import type { PlateSamples } from '../../design/index.ts';
+import { log2, radians } from '../../numeric/index.ts';
+import { turbulentBendRate } from '../../physics/index.ts';
+import { boreOverlap, decay, mouthCover, pocketHold } from './dust-chances.ts';
+import { tabulatedBendRate } from './dust-classes.ts';
+import type { DustConstants } from './dust-classes.ts';
+
+/** What the march reads of a shape's air stream. */
+export interface ShapeStream {
+  readonly flow_m3_per_s: number;
+  readonly reynolds: number;
+  /** Mean Darcy friction factor. */
+  readonly friction: number;
+}
+
+/** Where the dust of one shape went; the arrays serve again for the next shape. */
+export interface DustLedger {
+  /** Share of each class carried by the air, and skimming along a wall, at the outlet [classes]. */
+  readonly carried: Float64Array;
+  readonly skimming: Float64Array;
+  /** Share of each class kept on bare walls [classes]. */
+  readonly onWalls: Float64Array;
+  /** Share of each class kept by each pocket [pockets x classes]. */
+  inPockets: Float64Array;
+  /** Turning of the channel from the inlet to each pocket's middle [pockets] [rad]. */
+  turningBefore_rad: Float64Array;
+  /** Turning of the whole channel [rad]. */
+  turning_rad: number;
+}
+
+export function createLedger(classes: number): DustLedger {
+  return {
+    carried: new Float64Array(classes),
+    skimming: new Float64Array(classes),
+    onWalls: new Float64Array(classes),
+    inPockets: new Float64Array(4 * classes),
+    turningBefore_rad: new Float64Array(4),
+    turning_rad: 0,
+  };
+}
+
+/** Skimming grains spread back into the air over this many bores; own heuristic. */
+const SPREAD_BORES = 3;
+/** Stokes number at which fit and geometry weigh the same; own heuristic. */
+const BALLISTIC_STOKES = 0.5;
+/** Friction velocity in a pocket over U sqrt(f/8): vortex at the floor .1-.3 U, from memory. */
+export const POCKET_SHEAR = 0.2;
+
+/** Steps of a shape, what does not depend on the size class: [steps x STEP] numbers each. */
+const STEP = 13;
+const DS = 0; // length [mm]
+const KX = 1; // curvature in the carried frame [1/mm]
+const KY = 2;
+const BORE = 3; // [mm]
+const SPEED = 4; // [m/s]
+const LOG_RATE = 5; // log2 of speed over bore [1/s]
+const SPREAD = 6; // share of the skimming grains that go back into the air
+const OUTER_X = 7; // way to the outer wall, unit or zero
+const OUTER_Y = 8;
+const POCKET = 9; // index of the pocket whose mouth is passed, or -1
+const OPEN = 10; // its hold times the part of the step that its mouth takes
+const SIDE_X = 11; // way into it, unit
+const SIDE_Y = 12;
+
+let steps = new Float64Array(32 * STEP);
+
+/**
+ * Marches all size classes through a shape and leaves the result in the ledger.
+ *
+ * @param minimumFeature_mm shallower pockets fade out.
+ * @param stride stations per step: 1 for the exact form, 2 inside the search loop.
+ */
+export function marchDust(
+  samples: PlateSamples,
+  shape: number,
+  stream: ShapeStream,
+  dust: DustConstants,
+  minimumFeature_mm: number,
+  stride: number,
+  ledger: DustLedger,
+): void {
+  clearLedger(ledger, samples.pockets[shape].length, dust.count);
+  const count = laySteps(samples, shape, stream, stride, ledger);
+  if (samples.pockets[shape].length > 0) {
+    layMouths(samples, shape, count, minimumFeature_mm, stride, ledger);
+  }
+  const t = Math.min(1, Math.max(0, (stream.reynolds - 2300) / 1700));
+  const turbulent = t * t * (3 - 2 * t);
+  for (let i = 0; i < dust.count; i++) {
+    marchClass(samples, shape, count, i, dust, turbulent, 0.125 * stream.friction, ledger);
+  }
+}
+
+function clearLedger(ledger: DustLedger, pockets: number, classes: number): void {
+  if (ledger.inPockets.length < pockets * classes) {
+    ledger.inPockets = new Float64Array(2 * pockets * classes);
+    ledger.turningBefore_rad = new Float64Array(2 * pockets);
+  }
+  ledger.inPockets.fill(0, 0, pockets * classes);
+  ledger.turningBefore_rad.fill(0);
+}
+
+/** Averages curvature, bore and speed over each step; returns the number of steps. */
+function laySteps(
+  samples: PlateSamples,
+  shape: number,
+  stream: ShapeStream,
+  stride: number,
+  ledger: DustLedger,
+): number {
+  const { stations, curvature_per_mm, first, second, twist, bore_mm, area_mm2 } = samples;
+  const last = stations - 1;
+  if (steps.length < STEP * last) steps = new Float64Array(2 * STEP * last);
+  const ds_mm = samples.length_mm[shape] / last;
+  let j = 0;
+  let outerX = 0;
+  let outerY = 0;
+  let turning_rad = 0;
+  for (let from = 0; from < last; from += stride, j += STEP) {
+    const to = Math.min(last, from + stride);
+    const share = 1 / (2 * (to - from));
+    let kx = 0;
+    let ky = 0;
+    let bore = 0;
+    let area = 0;
+    for (let i = from; i <= to; i++) {
+      const weight = i === from || i === to ? share : 2 * share;
+      const row = shape * stations + i;
+      const at = 3 * row;
+      const x = curvature_per_mm[at];
+      const y = curvature_per_mm[at + 1];
+      const z = curvature_per_mm[at + 2];
+      const u = x * first[at] + y * first[at + 1] + z * first[at + 2];
+      const v = x * second[at] + y * second[at + 1] + z * second[at + 2];
+      // Back from the section's frame to the carried one, which does not swing round.
+      kx += weight * (u * twist[2 * row] - v * twist[2 * row + 1]);
+      ky += weight * (u * twist[2 * row + 1] + v * twist[2 * row]);
+      bore += weight * bore_mm[row];
+      area += weight * area_mm2[row];
+    }
+    const length_mm = ds_mm * (to - from);
+    const spread = length_mm / (length_mm + SPREAD_BORES * bore);
+    outerX += spread * (-kx - outerX);
+    outerY += spread * (-ky - outerY);
+    const norm = Math.sqrt(outerX * outerX + outerY * outerY);
+    const speed = stream.flow_m3_per_s / (area * 1e-6);
+    const isSame = j > 0 && bore === steps[j - STEP + BORE] && speed === steps[j - STEP + SPEED];
+    steps[j + LOG_RATE] = isSame
+      ? steps[j - STEP + LOG_RATE]
+      : log2(Math.max(1e-9, speed / (bore * 1e-3)));
+    steps[j + DS] = length_mm;
+    steps[j + KX] = kx;
+    steps[j + KY] = ky;
+    steps[j + BORE] = bore;
+    steps[j + SPEED] = speed;
+    steps[j + SPREAD] = spread;
+    steps[j + OUTER_X] = norm > 1e-12 ? outerX / norm : 0;
+    steps[j + OUTER_Y] = norm > 1e-12 ? outerY / norm : 0;
+    steps[j + POCKET] = -1;
+    turning_rad += length_mm * Math.sqrt(kx * kx + ky * ky);
+  }
+  ledger.turning_rad = turning_rad;
+  return j / STEP;
+}
+
+/** Notes for each step the pocket that takes most of it; of pockets at one spot only one counts. */
+function layMouths(
+  samples: PlateSamples,
+  shape: number,
+  count: number,
+  minimumFeature_mm: number,
+  stride: number,
+  ledger: DustLedger,
+): void {
+  const pockets = samples.pockets[shape];
+  const { pocketAxis, twist } = samples;
+  for (let p = 0; p < pockets.length; p++) {
+    const pocket = pockets[p];
+    const middle_mm = pocket.at * samples.length_mm[shape];
+    const half_mm = 0.5 * pocket.length_mm;
+    const hold = pocketHold(pocket.length_mm, pocket.depth_mm, minimumFeature_mm);
+    const width_rad = radians(pocket.width_deg);
+    const c = pocketAxis[2 * (samples.pocketStart[shape] + p)];
+    const s = pocketAxis[2 * (samples.pocketStart[shape] + p) + 1];
+    let from_mm = 0;
+    for (let k = 0; k < count; k++) {
+      const j = k * STEP;
+      const to_mm = from_mm + steps[j + DS];
+      const bent = Math.sqrt(steps[j + KX] * steps[j + KX] + steps[j + KY] * steps[j + KY]);
+      if (to_mm <= middle_mm) ledger.turningBefore_rad[p] += steps[j + DS] * bent;
+      const within = Math.min(to_mm, middle_mm + half_mm) - Math.max(from_mm, middle_mm - half_mm);
+      from_mm = to_mm;
+      if (within <= 0) continue;
+      const row = shape * samples.stations + k * stride;
+      const x = c * twist[2 * row] - s * twist[2 * row + 1];
+      const y = c * twist[2 * row + 1] + s * twist[2 * row];
+      const open = (hold * within) / steps[j + DS];
+      const facing = mouthCover(x * steps[j + OUTER_X] + y * steps[j + OUTER_Y], width_rad);
+      const rank = open * (0.01 + facing);
+      if (steps[j + POCKET] >= 0) {
+        const other = pockets[steps[j + POCKET]];
+        const cosine =
+          steps[j + SIDE_X] * steps[j + OUTER_X] + steps[j + SIDE_Y] * steps[j + OUTER_Y];
+        if (rank <= steps[j + OPEN] * (0.01 + mouthCover(cosine, radians(other.width_deg))))
+          continue;
+      }
+      steps[j + POCKET] = p;
+      steps[j + OPEN] = open;
+      steps[j + SIDE_X] = x;
+      steps[j + SIDE_Y] = y;
+    }
+  }
+}
+
+/** Moves one class through the steps. */
+function marchClass(
+  samples: PlateSamples,
+  shape: number,
+  count: number,
+  index: number,
+  dust: DustConstants,
+  turbulent: number,
+  eighthFriction: number,
+  ledger: DustLedger,
+): void {
+  const pockets = samples.pockets[shape];
+  const table = steps;
+  const relaxation_s = dust.relaxation_s[index];
+  const lift = dust.lift[index];
+  let carried = 1;
+  let skimming = 0;
+  let onWalls = 0;
+  let slipX = 0;
+  let slipY = 0;
+  let driftX = 0;
+  let driftY = 0;
+  let lowX = 0;
+  let highX = 0;
+  let lowY = 0;
+  let highY = 0;
+  let left = 1;
+  let logRate = NaN;
+  let rate = 0;
+  let ballistic = 0;
+  let stopping_mm = 0;
+  let fade = 0;
+  let gain = 0;
+  let stays = 0;
+  let shelter = 0;
+  let lastDs = NaN;
+  for (let j = 0; j < count * STEP; j += STEP) {
+    const ds = table[j + DS];
+    const bore = table[j + BORE];
+    const speed = table[j + SPEED];
+    if (table[j + LOG_RATE] !== logRate || ds !== lastDs) {
+      logRate = table[j + LOG_RATE];
+      lastDs = ds;
+      stopping_mm = 1e3 * relaxation_s * speed;
+      const stokes = stopping_mm / bore;
+      rate = tabulatedBendRate(dust.logRelaxation[index] + logRate);
+      rate += turbulent * (turbulentBendRate(stokes) - rate);
+      ballistic = (stokes * stokes) / (stokes * stokes + BALLISTIC_STOKES * BALLISTIC_STOKES);
+      fade = decay(ds / stopping_mm);
+      const square = speed * speed * eighthFriction;
+      stays = 1 / (1 + square * square * lift);
+      shelter = 1 / (1 + SHEAR_4 * square * square * lift);
+      gain = (1 - fade) * (stopping_mm / ds);
+    }
+    // The slip's equation solved over the step for constant k; its integral, the drift over lambda,
+    // follows from the equation itself: turning minus the change of slip.
+    const turnX = -table[j + KX] * ds;
+    const turnY = -table[j + KY] * ds;
+    const nextX = fade * slipX + gain * turnX;
+    const nextY = fade * slipY + gain * turnY;
+    const goneX = turnX - nextX + slipX;
+    const goneY = turnY - nextY + slipY;
+    slipX = nextX;
+    slipY = nextY;
+    const gone = Math.sqrt(goneX * goneX + goneY * goneY);
+    // Grains that hardly fly on need no geometry.
+    let flown = 1;
+    if (ballistic > 1e-3) {
+      driftX += stopping_mm * goneX;
+      driftY += stopping_mm * goneY;
+      if (driftX < lowX) lowX = driftX;
+      else if (driftX > highX) highX = driftX;
+      if (driftY < lowY) lowY = driftY;
+      else if (driftY > highY) highY = driftY;
+      const spanX = highX - lowX;
+      const spanY = highY - lowY;
+      const overlap = boreOverlap(Math.sqrt(spanX * spanX + spanY * spanY) / bore);
+      if (overlap < left) {
+        flown = overlap / left;
+        left = overlap;
+      }
+    }
+    const fitted = decay(rate * gone);
+    const struck = carried * (1 - fitted - ballistic * (flown - fitted));
+    const spread = table[j + SPREAD];
+    let bare = struck;
+    let skims = skimming * (1 - spread);
+    carried += skimming - skims - struck;
+    const pocket = table[j + POCKET];
+    if (pocket >= 0) {
+      const x = table[j + SIDE_X];
+      const y = table[j + SIDE_Y];
+      const width_rad = radians(pockets[pocket].width_deg);
+      const kept = table[j + OPEN] * shelter;
+      const hit =
+        gone > 1e-12 ? struck * kept * mouthCover((goneX * x + goneY * y) / gone, width_rad) : 0;
+      const facing = mouthCover(x * table[j + OUTER_X] + y * table[j + OUTER_Y], width_rad);
+      const fallen = skims * spread * kept * facing;
+      ledger.inPockets[pocket * dust.count + index] += hit + fallen;
+      bare -= hit;
+      skims -= fallen;
+    }
+    onWalls += bare * stays;
+    skimming = skims + bare * (1 - stays);
+  }
+  ledger.carried[index] = carried;
+  ledger.skimming[index] = skimming;
+  ledger.onWalls[index] = onWalls;
+}
+
+const SHEAR_4 = POCKET_SHEAR * POCKET_SHEAR * POCKET_SHEAR * POCKET_SHEAR;

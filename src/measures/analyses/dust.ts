@@ -1,0 +1,142 @@
+/** Dust in the plate: what stays in it, how much it can hold, how well reversed air empties it. */
+import { exp, log2 } from '../../numeric/index.ts';
+import type { Analysis, Assessment } from '../assessment.ts';
+import { dustConstants, tabulatedBendRate } from './dust-classes.ts';
+import type { DustConstants } from './dust-classes.ts';
+import { createLedger, marchDust } from './dust-march.ts';
+import type { DustLedger, ShapeStream } from './dust-march.ts';
+import { ownPocketVolume, purgeAngle, purgedShare } from './dust-pockets.ts';
+import { flowAnalysis } from './flow.ts';
+
+export interface DustReport {
+  /** Share of the dust mass that stays in the plate, on walls and in pockets. */
+  readonly capture: number;
+  /** Of that, the share of the dust mass kept by pockets. */
+  readonly inPockets: number;
+  /** Dust that the pockets hold when full [g]; pockets that catch nothing do not count. */
+  readonly capacity_g: number;
+  /** Share of the kept dust that a purge with reversed air carries out. */
+  readonly purge: number;
+  /** Share of the mass of each size class that stays in the plate. */
+  readonly captureOfClass: Float64Array;
+}
+
+/** Bulk density of settled dust over that of its grains; common practice, no source: 0.3-0.6. */
+export const BULK_SHARE = 0.45;
+/** A pocket's volume counts half when it keeps this share of its channel's dust; own heuristic. */
+const USEFUL_SHARE = 0.002;
+/** Keeps `purge` from praising a plate that holds no dust at all; own heuristic. */
+const PURGE_FLOOR = 0.02;
+
+/** Result of one shape, per channel of it. */
+interface ShapeDust {
+  capture: number;
+  inPockets: number;
+  purged: number;
+  volume_mm3: number;
+}
+
+const angle = { angle: 0, reach: 0 };
+
+export const dustAnalysis: Analysis<DustReport> = { name: 'dust', run: analyseDust };
+
+function analyseDust(assessment: Assessment): DustReport {
+  const { brief, samples } = assessment;
+  const flow = assessment.get(flowAnalysis);
+  const dust = dustConstants(brief.dust, flow.air);
+  const ledger = createLedger(dust.count);
+  const standing = new Int32Array(samples.shapeCount);
+  for (let n = 0; n < samples.channelCount; n++) standing[samples.shapeOf[n]]++;
+  const captureOfClass = new Float64Array(dust.count);
+  const result: ShapeDust = { capture: 0, inPockets: 0, purged: 0, volume_mm3: 0 };
+  let total = 0;
+  let capture = 0;
+  let inPockets = 0;
+  let purged = 0;
+  let volume_mm3 = 0;
+  for (let m = 0; m < samples.shapeCount; m++) {
+    const stream: ShapeStream = {
+      flow_m3_per_s: flow.shapeFlow_m3_per_s[m],
+      reynolds: flow.shapeReynolds[m],
+      friction: flow.friction[m],
+    };
+    const stride = assessment.exact ? 1 : 2;
+    marchDust(samples, m, stream, dust, brief.process.minimumFeature_mm, stride, ledger);
+    sumShape(assessment, m, stream, dust, ledger, result);
+    const weight = standing[m] * stream.flow_m3_per_s;
+    total += weight;
+    capture += weight * result.capture;
+    inPockets += weight * result.inPockets;
+    purged += weight * result.purged;
+    volume_mm3 += standing[m] * result.volume_mm3;
+    for (let i = 0; i < dust.count; i++) {
+      captureOfClass[i] += weight * (1 - ledger.carried[i] - ledger.skimming[i]);
+    }
+  }
+  if (!(total > 0)) {
+    return { capture: 0, inPockets: 0, capacity_g: 0, purge: 0, captureOfClass };
+  }
+  for (let i = 0; i < dust.count; i++) captureOfClass[i] /= total;
+  return {
+    capture: capture / total,
+    inPockets: inPockets / total,
+    capacity_g: volume_mm3 * BULK_SHARE * brief.dust.density_kg_per_m3 * 1e-6,
+    purge: purged / (capture + PURGE_FLOOR * total),
+    captureOfClass,
+  };
+}
+
+/** Sums the ledger of a shape over classes and pockets. */
+function sumShape(
+  assessment: Assessment,
+  shape: number,
+  stream: ShapeStream,
+  dust: DustConstants,
+  ledger: DustLedger,
+  out: ShapeDust,
+): void {
+  const { samples } = assessment;
+  const reverse = assessment.brief.air.reverseShare;
+  const pockets = samples.pockets[shape].length;
+  const middle = shape * samples.stations + (samples.stations >> 1);
+  const rate_per_s = speedAt(assessment, stream, middle) / (samples.bore_mm[middle] * 1e-3);
+  const logRate = log2(Math.max(1e-9, reverse * rate_per_s));
+  const shear = reverse * Math.sqrt(stream.friction / 8);
+  const wall_m_per_s = shear * speedAt(assessment, stream, middle);
+  out.capture = 0;
+  out.inPockets = 0;
+  out.purged = 0;
+  out.volume_mm3 = 0;
+  for (let i = 0; i < dust.count; i++) {
+    // Grains from bare walls come on average from the middle and are met edgeways.
+    const loss = tabulatedBendRate(dust.logRelaxation[i] + logRate);
+    const kept = dust.share[i] * ledger.onWalls[i];
+    out.capture += kept;
+    if (kept > 0) {
+      const freed = purgedShare(0.1, wall_m_per_s, dust.lift[i]);
+      out.purged += kept * freed * exp(-0.5 * loss * ledger.turning_rad);
+    }
+  }
+  for (let p = 0; p < pockets; p++) {
+    purgeAngle(samples, shape, p, angle);
+    const station = Math.round(samples.pockets[shape][p].at * (samples.stations - 1));
+    const speed_m_per_s = speedAt(assessment, stream, shape * samples.stations + station);
+    const friction_m_per_s = shear * angle.reach * speed_m_per_s;
+    let inPocket = 0;
+    for (let i = 0; i < dust.count; i++) {
+      const kept = dust.share[i] * ledger.inPockets[p * dust.count + i];
+      if (kept === 0) continue;
+      inPocket += kept;
+      const freed = purgedShare(angle.angle, friction_m_per_s, dust.lift[i]);
+      const loss = tabulatedBendRate(dust.logRelaxation[i] + logRate);
+      out.purged += kept * freed * exp(-loss * ledger.turningBefore_rad[p]);
+    }
+    out.inPockets += inPocket;
+    out.volume_mm3 += (ownPocketVolume(samples, shape, p) * inPocket) / (inPocket + USEFUL_SHARE);
+  }
+  out.capture += out.inPockets;
+}
+
+function speedAt(assessment: Assessment, stream: ShapeStream, row: number): number {
+  return stream.flow_m3_per_s / (assessment.samples.area_mm2[row] * 1e-6);
+}

@@ -1,0 +1,102 @@
+/** Openings as a finger, a tool or a sphere meets them. */
+import type { PlateSamples, Section } from '../../design/index.ts';
+import { apexDistance, areaInside, circumradius, pocketBump } from '../../design/index.ts';
+import { safetyDistance } from '../../physics/index.ts';
+import type { OpeningShape } from '../../physics/index.ts';
+import type { Analysis } from '../assessment.ts';
+import { portArea } from './sight.ts';
+
+export interface OpeningsReport {
+  /** Diameter of the largest sphere that passes the plate, tolerance included [mm]. */
+  readonly probeOpening_mm: number;
+  /** Least over the channels of distance to the hazard minus required distance [mm]. */
+  readonly reachMargin_mm: number;
+  /** Area of the ports, the smaller face, over the area inside the rim. */
+  readonly openArea: number;
+}
+
+/** Filament bores may come out wider than drawn by this [mm]; common practice, no source. */
+export const OPENING_TOLERANCE_mm = 0.3;
+
+export const openingsAnalysis: Analysis<OpeningsReport> = {
+  name: 'openings',
+  run({ brief, samples }) {
+    const { bladeDistance_mm, reach } = brief.safety;
+    let probeOpening_mm = 0;
+    let reachMargin_mm = Infinity;
+    for (let m = 0; m < samples.shapeCount; m++) {
+      let narrowest_mm = Infinity;
+      let safest_mm = -Infinity;
+      for (let i = 0; i < samples.stations; i++) {
+        const row = m * samples.stations + i;
+        const wider_mm = bulge(samples, m, i) + OPENING_TOLERANCE_mm;
+        const bore_mm = samples.bore_mm[row];
+        narrowest_mm = Math.min(narrowest_mm, bore_mm + wider_mm);
+        // Whoever passes this place reaches on from here; the shortest way to the blades is along z.
+        const depth_mm = Math.max(0, samples.plate.thickness_mm - samples.point_mm[3 * row + 2]);
+        const section = samples.sections[m];
+        const size_mm = openingSize(section, bore_mm, samples.roof[row]) + wider_mm;
+        const required_mm = safetyDistance(openingShape(section), size_mm, reach);
+        safest_mm = Math.max(safest_mm, bladeDistance_mm + depth_mm - required_mm);
+      }
+      probeOpening_mm = Math.max(probeOpening_mm, narrowest_mm);
+      reachMargin_mm = Math.min(reachMargin_mm, safest_mm);
+    }
+    return { probeOpening_mm, reachMargin_mm, openArea: openShare(samples) };
+  },
+};
+
+/** How far pockets widen a station at most [mm]. */
+function bulge(samples: PlateSamples, shape: number, station: number): number {
+  const length_mm = samples.length_mm[shape];
+  const arc_mm = (length_mm * station) / (samples.stations - 1);
+  let sum = 0;
+  // Pockets on two sides widen the place from both.
+  for (const pocket of samples.pockets[shape]) sum += pocketBump(pocket, arc_mm, length_mm);
+  return sum;
+}
+
+/** The regular opening of the tables that contains a section. */
+function openingShape(section: Section): OpeningShape {
+  if (section.kind === 'slot') return 'slot';
+  return section.kind === 'polygon' && section.sides === 4 ? 'square' : 'round';
+}
+
+/** Its size [mm]: slot width, square side, or diameter of the round opening about the section. */
+function openingSize(section: Section, bore_mm: number, roof: number): number {
+  switch (section.kind) {
+    case 'round':
+    case 'slot':
+      return bore_mm;
+    case 'teardrop':
+      return 0.5 * bore_mm + apexDistance(bore_mm, roof);
+    case 'polygon':
+      return section.sides === 4 ? bore_mm : 2 * circumradius(section, bore_mm, roof);
+    default:
+      return unknownSection(section);
+  }
+}
+
+function unknownSection(section: never): never {
+  throw new Error(`Unknown section ${JSON.stringify(section)}.`);
+}
+
+// One brief has one outline; polygons take 2000 strips to measure.
+const insideAreas = new WeakMap<object, { rim_mm: number; area_mm2: number }>();
+
+function openShare(samples: PlateSamples): number {
+  const { outline, rim_mm } = samples.plate;
+  let inside = insideAreas.get(outline);
+  if (inside?.rim_mm !== rim_mm) {
+    inside = { rim_mm, area_mm2: areaInside(outline, rim_mm) };
+    insideAreas.set(outline, inside);
+  }
+  if (!(inside.area_mm2 > 0)) return 0;
+  let inlet = 0;
+  let outlet = 0;
+  for (let n = 0; n < samples.channelCount; n++) {
+    inlet += portArea(samples, samples.shapeOf[n], 0);
+    outlet += portArea(samples, samples.shapeOf[n], samples.stations - 1);
+  }
+  return Math.min(inlet, outlet) / inside.area_mm2;
+}

@@ -1,0 +1,36 @@
+/** Light through a straight tube, without any from its walls. */
+import { acos, tan } from '../numeric/index.ts';
+
+/**
+ * Share of the light of a diffuse entrance that leaves a straight round tube without touching it.
+ *
+ *   F = (X - sqrt(X^2 - 4)) / 2,  X = 2 + 4 (L/D)^2
+ *
+ * @param slenderness length over diameter [-], 0 or more.
+ * @returns share [-], 1 for no length; black walls add nothing, grey walls up to several times more.
+ * @throws RangeError if the slenderness is negative or not a number.
+ * @example directViewFactor(2) // 0.05572809
+ * Source: view factor of equal coaxial discs, any handbook of radiation; exact.
+ */
+export function directViewFactor(slenderness: number): number {
+  if (!(slenderness >= 0))
+    throw new RangeError(`Length over diameter is ${slenderness}; it must be 0 or more.`);
+  const x = 2 + 4 * slenderness * slenderness;
+  // (X - sqrt(X^2 - 4)) / 2 without the cancellation for long tubes.
+  return 2 / (x + Math.sqrt(x * x - 4));
+}
+
+/**
+ * Share of a parallel beam that passes a straight round tube tilted against it.
+ *
+ *   (2/pi) (acos s - s sqrt(1 - s^2)),  s = (L/D) tan tilt
+ *
+ * @param slenderness length over diameter [-].
+ * @param tilt_rad angle between beam and tube, 0..pi/2.
+ * @example collimatedShare(2, 0.17453293) // 0.5604758
+ * Source: overlap of two circles; exact.
+ */
+export function collimatedShare(slenderness: number, tilt_rad: number): number {
+  const s = Math.min(1, slenderness * tan(tilt_rad));
+  return (2 / Math.PI) * (acos(s) - s * Math.sqrt(1 - s * s));
+}

@@ -1,0 +1,89 @@
+/**
+ * How far a finger or hand reaches through an opening, and the probes of enclosure ratings.
+ *
+ * Not a conformity statement: the values are from memory and one public summary, the standards
+ * themselves were not read. Buy the standard and ask a qualified person before relying on them.
+ */
+
+/** Who can reach the plate. */
+export type ReachGroup = 'fromAge14' | 'fromAge3';
+/** Shape of a regular opening; its size is slot width, square side or hole diameter. */
+export type OpeningShape = 'slot' | 'square' | 'round';
+
+interface Row {
+  readonly upTo_mm: number;
+  readonly slot: number;
+  readonly square: number;
+  readonly round: number;
+}
+
+/** Where sources disagree (round up to 8 and up to 40 mm) the larger distance stands. */
+const FROM_AGE_14: readonly Row[] = [
+  { upTo_mm: 4, slot: 2, square: 2, round: 2 },
+  { upTo_mm: 6, slot: 10, square: 5, round: 5 },
+  { upTo_mm: 8, slot: 20, square: 15, round: 15 },
+  { upTo_mm: 10, slot: 80, square: 25, round: 20 },
+  { upTo_mm: 12, slot: 100, square: 80, round: 80 },
+  { upTo_mm: 20, slot: 120, square: 120, round: 120 },
+  { upTo_mm: 30, slot: 850, square: 120, round: 120 },
+  { upTo_mm: 40, slot: 850, square: 200, round: 200 },
+  { upTo_mm: 120, slot: 850, square: 850, round: 850 },
+];
+
+const FROM_AGE_3: readonly Row[] = [
+  { upTo_mm: 4, slot: 2, square: 2, round: 2 },
+  { upTo_mm: 6, slot: 20, square: 10, round: 10 },
+  { upTo_mm: 8, slot: 40, square: 30, round: 20 },
+  { upTo_mm: 10, slot: 80, square: 60, round: 60 },
+  { upTo_mm: 12, slot: 100, square: 80, round: 80 },
+  { upTo_mm: 20, slot: 900, square: 120, round: 120 },
+  { upTo_mm: 30, slot: 900, square: 550, round: 120 },
+  { upTo_mm: 100, slot: 900, square: 900, round: 900 },
+];
+
+/** Arm's reach beyond the tables [mm]. */
+const FREE_REACH_mm = 1100;
+
+/**
+ * Least distance between an opening and a hazard behind it.
+ *
+ * @param shape shape of the opening; an irregular one may take any that contains it.
+ * @param opening_mm slot width, square side or hole diameter.
+ * @param group who can reach it.
+ * @returns distance [mm], in steps; 1100 beyond the table.
+ * @example safetyDistance('round', 8, 'fromAge14') // 15
+ * @example safetyDistance('slot', 8.3, 'fromAge3') // 80
+ * Source: ISO 13857:2019, tables 4 (from age 14) and 5 (from age 3), from memory; the shorter
+ * distance for slots up to 65 mm long (thumb stop) is not used.
+ */
+export function safetyDistance(shape: OpeningShape, opening_mm: number, group: ReachGroup): number {
+  for (const row of group === 'fromAge14' ? FROM_AGE_14 : FROM_AGE_3) {
+    if (opening_mm <= row.upTo_mm) return row[shape];
+  }
+  return FREE_REACH_mm;
+}
+
+/** Caution to print beside every number made from `safetyDistance` or the probes. */
+export const REACH_CAUTION =
+  'Not a conformity statement. Distances are from memory of ISO 13857; buy the standard, follow ' +
+  'local codes and have a qualified person check guarding against moving or live parts.';
+
+/** First digit of an enclosure rating against access, by the largest sphere that passes. */
+export type AccessRating = 'none' | 'IP1X' | 'IP2X' | 'IP3X' | 'IP4X';
+
+/**
+ * The highest first digit that the size of the opening alone allows.
+ *
+ * IP1X: sphere 50 mm; IP2X: sphere 12.5 mm must not pass and the jointed finger keeps clear of the
+ * hazard; IP3X: rod 2.5 mm; IP4X: wire 1.0 mm must not enter. A bend is no credit against a finger.
+ *
+ * @param opening_mm largest sphere that passes, tolerance included.
+ * @example accessRating(6) // 'IP2X'
+ * Source: IEC 60529, from memory and one public summary.
+ */
+export function accessRating(opening_mm: number): AccessRating {
+  if (opening_mm < 1) return 'IP4X';
+  if (opening_mm < 2.5) return 'IP3X';
+  if (opening_mm < 12.5) return 'IP2X';
+  return opening_mm < 50 ? 'IP1X' : 'none';
+}
