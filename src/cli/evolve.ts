@@ -1,8 +1,10 @@
 /** `anfract evolve BRIEF | --resume RUN`: the main job. */
+import { readdirSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
+import { join } from 'node:path';
 import type { Command } from 'commander';
 import { InputError, fault } from '../brief/index.ts';
-import { VERSION, checkBrief, startFrom } from '../engine/index.ts';
+import { PARTS, VERSION, checkBrief, startFrom } from '../engine/index.ts';
 import type { Brief, Checkpoint, ExtraStart } from '../engine/index.ts';
 import { readDesignFile, readJson } from '../formats/index.ts';
 import { createRun, openRun } from '../store/index.ts';
@@ -26,6 +28,9 @@ interface Options {
   readonly start: string[];
   readonly meshes: boolean;
 }
+
+/** Name of a kept starting design: a file on the run's shelf of designs. */
+const START_PREFIX = 'start-';
 
 export function addEvolve(program: Command): void {
   withManners(program.command('evolve'))
@@ -92,18 +97,54 @@ async function openEvolution(
       'evolve',
     );
   }
-  if (options.resume !== undefined) {
-    const run = openRun(options.resume, { write: true });
-    const { checkpoint, note } = run.resume();
-    if (note !== null) terminal.remark(note);
-    return { run, brief: withOptions(checkpoint.brief, options), checkpoint, starts: [] };
-  }
+  if (options.resume !== undefined) return resumeEvolution(options.resume, options, terminal);
   const file = path ?? '';
   const brief = withOptions(checkBrief(readJson(await readText(file), file), file), options);
   const starts = await Promise.all(options.start.map((start) => readStart(brief, start)));
   const folder = options.out ?? `runs/${slug(brief.name)}-${slug(brief.search.seed)}`;
-  const run = createRun(folder, brief, { anfract: VERSION, replace: options.replace });
+  const run = createRun(folder, brief, {
+    anfract: VERSION,
+    parts: PARTS,
+    replace: options.replace,
+  });
+  // Kept beside the brief, so that a run killed before its first checkpoint begins the same way.
+  for (const [i, start] of options.start.entries()) {
+    run.put(
+      'designs',
+      `${START_PREFIX}${String(i + 1).padStart(3, '0')}.json`,
+      await readText(start),
+    );
+  }
   return { run, brief, checkpoint: null, starts };
+}
+
+async function resumeEvolution(
+  folder: string,
+  options: Options,
+  terminal: Terminal,
+): Promise<Evolution> {
+  const run = openRun(folder, { write: true });
+  try {
+    if (!run.hasCheckpoint()) {
+      terminal.remark('The run was stopped before its first checkpoint: it begins again.');
+      const brief = withOptions(run.readBrief(), options);
+      run.writeHistory([]);
+      const kept = readdirSync(join(folder, 'designs')).filter((name) =>
+        name.startsWith(START_PREFIX),
+      );
+      const paths = kept.sort().map((name) => join(folder, 'designs', name));
+      const starts = await Promise.all(paths.map((path) => readStart(brief, path)));
+      return { run, brief, checkpoint: null, starts };
+    }
+    const { checkpoint, note } = run.resume();
+    if (note !== null) terminal.remark(note);
+    const brief = withOptions(checkpoint.brief, options);
+    if (brief !== checkpoint.brief) run.writeBrief(brief);
+    return { run, brief, checkpoint, starts: [] };
+  } catch (error) {
+    run.close();
+    throw error;
+  }
 }
 
 async function readStart(brief: Brief, path: string): Promise<ExtraStart> {

@@ -63,7 +63,8 @@ export async function* evolve(
     const entry = await runGeneration(run, ports.crew);
     yield { kind: 'generation', entry, generations: run.brief.search.generations };
     why = reasonToStop(run, ports, began_ms);
-    if (why !== null || run.history.length % every === 0) {
+    // The first one comes at once, so that hardly any work can be lost early on.
+    if (why !== null || run.history.length === 1 || run.history.length % every === 0) {
       await ports.keep(packRun(run));
       yield { kind: 'checkpoint', generation: run.history.length };
     }

@@ -1,4 +1,4 @@
-export { VERSION } from './version.ts';
+export { PARTS, VERSION } from './version.ts';
 export { measure } from './assess.ts';
 export type { Measured } from './assess.ts';
 export { STATIONS, createEvaluator } from './evaluator.ts';
