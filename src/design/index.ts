@@ -1,6 +1,5 @@
 export type { Build, Channel, Design, Hole, Placement, Plate, Pocket, Section } from './model.ts';
 export type { PlateSamples } from './samples.ts';
-export type { DesignFault } from './validate.ts';
 export type { Lattice, LatticeKind, Port } from './lattice.ts';
 export { cosDeg, normalTurn, sinDeg } from './angles.ts';
 export { layPorts } from './lattice.ts';

@@ -1,152 +1,158 @@
 /** Geometric sanity of a design, checked at the door: design files and hand-made plates. */
-import { insideDistance } from './outline.ts';
+import { fault } from '../brief/index.ts';
+import type { Fault } from '../brief/index.ts';
 import type { Channel, Design, Plate, Section } from './model.ts';
+import { insideDistance } from './outline.ts';
 import { POLYGON_SIDES } from './sections.ts';
-
-/** What is wrong, where, and what would be right. */
-export interface DesignFault {
-  /** Path within the design, such as `channels[2].bore_mm[0]`. */
-  readonly path: string;
-  readonly message: string;
-}
 
 /** A face is met when the centreline ends within this distance of it [mm]. */
 const FACE_TOLERANCE_MM = 1e-6;
 const MOST_CHANNELS = 2000;
+const MOST_POINTS = 200;
+const MOST_POCKETS = 20;
+/** Points closer than this give a spline no direction [mm]. */
+const LEAST_STEP_MM = 0.001;
 
 /**
  * All faults of a design: numbers that are not finite, channels that do not run from face to face,
  * bores and sizes out of range. An empty list means that it can be sampled. Whether it is a good
  * design (walls, overlaps) is for the measures to say.
  */
-export function designFaults(design: Design): DesignFault[] {
-  const faults: DesignFault[] = [];
-  const fault = (path: string, message: string): void => {
-    faults.push({ path, message });
+export function designFaults(design: Design): Fault[] {
+  const faults: Fault[] = [];
+  const report: Report = (path, found, allowed, remedy) => {
+    faults.push(fault(path, found, allowed, remedy));
   };
-  plateFaults(design.plate, fault);
+  plateFaults(design.plate, report);
   let placed = 0;
   design.channels.forEach((channel, i) => {
-    channelFaults(channel, design.plate, `channels[${i}]`, fault);
+    channelFaults(channel, design.plate, `channels[${i}]`, report);
     placed += channel.placements.length;
   });
-  if (placed === 0) fault('channels', 'No channel is placed; a vent plate needs at least one.');
-  if (placed > MOST_CHANNELS) {
-    fault('channels', `${placed} channels are placed; at most ${MOST_CHANNELS} are allowed.`);
+  if (placed === 0 || placed > MOST_CHANNELS) {
+    const remedy = placed === 0 ? 'A vent plate needs an opening.' : 'Use fewer, larger channels.';
+    report('channels', `${placed} channels in all`, `hold 1 to ${MOST_CHANNELS}`, remedy);
   }
   return faults;
 }
 
-type Report = (path: string, message: string) => void;
+type Report = (path: string, found: string, allowed: string, remedy: string) => void;
 
-function between(path: string, value: number, low: number, high: number, fault: Report): void {
-  if (!(value >= low && value <= high)) {
-    fault(path, `${path} is ${value}; it must lie between ${low} and ${high}.`);
-  }
+function between(
+  path: string,
+  value: number,
+  low: number,
+  high: number,
+  report: Report,
+  remedy = '',
+): void {
+  if (value >= low && value <= high) return;
+  report(path, String(value), `lie between ${low} and ${high}`, remedy);
 }
 
-function plateFaults(plate: Plate, fault: Report): void {
-  between('plate.thickness_mm', plate.thickness_mm, 0.8, 60, fault);
-  between('plate.rim_mm', plate.rim_mm, 0, 100, fault);
+function plateFaults(plate: Plate, report: Report): void {
+  between('plate.thickness_mm', plate.thickness_mm, 0.8, 60, report);
+  between('plate.rim_mm', plate.rim_mm, 0, 100, report);
   plate.holes.forEach((hole, i) => {
     const path = `plate.holes[${i}]`;
-    between(`${path}.diameter_mm`, hole.diameter_mm, 0.5, 50, fault);
+    between(`${path}.diameter_mm`, hole.diameter_mm, 0.5, 50, report);
     const room = insideDistance(plate.outline, hole.x_mm, hole.y_mm) - 0.5 * hole.diameter_mm;
     if (!(room > 0)) {
-      fault(path, `${path} breaks through the outline by ${-room} mm; move or shrink it.`);
+      report(path, `${-room} mm through the outline`, 'lie within it', 'Move or shrink the hole.');
     }
   });
 }
 
-function channelFaults(channel: Channel, plate: Plate, path: string, fault: Report): void {
-  const points = channel.points_mm;
-  if (points.length < 2 || points.length > 200) {
-    fault(`${path}.points_mm`, `${path} has ${points.length} points; it needs 2 to 200.`);
-    return;
+function channelFaults(channel: Channel, plate: Plate, path: string, report: Report): void {
+  courseFaults(channel, plate, `${path}.points_mm`, report);
+  directionFaults(channel.inletDirection, `${path}.inletDirection`, report);
+  directionFaults(channel.outletDirection, `${path}.outletDirection`, report);
+  sectionFaults(channel.section, `${path}.section`, report);
+  const bores = channel.bore_mm.length;
+  if (bores === 0 || bores > MOST_POINTS) {
+    report(`${path}.bore_mm`, `a list of ${bores}`, `hold 1 to ${MOST_POINTS} bores`, '');
   }
-  const finite = points.every((point) => point.every((value) => Math.abs(value) <= 1000));
-  if (!finite) {
-    fault(`${path}.points_mm`, `${path} has a coordinate that is not a number within +-1000 mm.`);
-    return;
-  }
-  for (let i = 1; i < points.length; i++) {
-    const [dx, dy, dz] = points[i].map((value, k) => value - points[i - 1][k]);
-    if (dx * dx + dy * dy + dz * dz < 1e-6) {
-      fault(
-        `${path}.points_mm[${i}]`,
-        `${path}: points ${i - 1} and ${i} lie closer than 0.001 mm; drop one.`,
-      );
-    }
-  }
-  const start = points[0][2];
-  const end = points[points.length - 1][2];
-  if (Math.abs(start) > FACE_TOLERANCE_MM) {
-    fault(
-      `${path}.points_mm[0]`,
-      `${path} starts at z = ${start}; it must start on the inlet face, z = 0.`,
-    );
-  }
-  if (Math.abs(end - plate.thickness_mm) > FACE_TOLERANCE_MM) {
-    fault(
-      `${path}.points_mm[${points.length - 1}]`,
-      `${path} ends at z = ${end}; it must end on the outlet face, z = ${plate.thickness_mm}.`,
-    );
-  }
-  directionFaults(channel.inletDirection, `${path}.inletDirection`, fault);
-  directionFaults(channel.outletDirection, `${path}.outletDirection`, fault);
-  sectionFaults(channel.section, `${path}.section`, fault);
-  if (channel.bore_mm.length === 0 || channel.bore_mm.length > 200) {
-    fault(`${path}.bore_mm`, `${path} has ${channel.bore_mm.length} bores; it needs 1 to 200.`);
-  }
-  channel.bore_mm.forEach((bore, i) => between(`${path}.bore_mm[${i}]`, bore, 0.2, 200, fault));
-  between(`${path}.roll_deg`, channel.roll_deg, -3600, 3600, fault);
-  pocketFaults(channel, path, fault);
+  channel.bore_mm.forEach((bore, i) => between(`${path}.bore_mm[${i}]`, bore, 0.2, 200, report));
+  between(`${path}.roll_deg`, channel.roll_deg, -3600, 3600, report);
+  pocketFaults(channel, path, report);
   channel.placements.forEach((placement, i) => {
     const at = `${path}.placements[${i}]`;
-    between(`${at}.x_mm`, placement.x_mm, -1000, 1000, fault);
-    between(`${at}.y_mm`, placement.y_mm, -1000, 1000, fault);
-    between(`${at}.turn_deg`, placement.turn_deg, -3600, 3600, fault);
+    between(`${at}.x_mm`, placement.x_mm, -1000, 1000, report);
+    between(`${at}.y_mm`, placement.y_mm, -1000, 1000, report);
+    between(`${at}.turn_deg`, placement.turn_deg, -3600, 3600, report);
   });
+}
+
+function courseFaults(channel: Channel, plate: Plate, path: string, report: Report): void {
+  const points = channel.points_mm;
+  if (points.length < 2 || points.length > MOST_POINTS) {
+    report(path, `a list of ${points.length}`, `hold 2 to ${MOST_POINTS} points`, '');
+    return;
+  }
+  let finite = true;
+  points.forEach((point, i) => {
+    point.forEach((value, d) => {
+      if (Math.abs(value) <= 1000) return;
+      finite = false;
+      between(`${path}[${i}][${d}]`, value, -1000, 1000, report);
+    });
+  });
+  if (!finite) return;
+  for (let i = 1; i < points.length; i++) {
+    const [dx, dy, dz] = points[i].map((value, k) => value - points[i - 1][k]);
+    const gap = Math.sqrt(dx * dx + dy * dy + dz * dz);
+    if (gap < LEAST_STEP_MM) {
+      const found = `${gap} mm from the point before`;
+      report(`${path}[${i}]`, found, `lie at least ${LEAST_STEP_MM} mm from it`, 'Drop one.');
+    }
+  }
+  const end = points.length - 1;
+  for (const [i, z] of [
+    [0, 0],
+    [end, plate.thickness_mm],
+  ]) {
+    if (Math.abs(points[i][2] - z) > FACE_TOLERANCE_MM) {
+      const face = i === 0 ? 'inlet' : 'outlet';
+      const remedy = `A channel ${i === 0 ? 'starts' : 'ends'} on the ${face} face.`;
+      report(`${path}[${i}]`, `at z = ${points[i][2]}`, `lie at z = ${z}`, remedy);
+    }
+  }
 }
 
 function directionFaults(
   direction: readonly [number, number, number] | null,
   path: string,
-  fault: Report,
+  report: Report,
 ): void {
   if (direction === null) return;
   const [x, y, z] = direction;
   const length = Math.sqrt(x * x + y * y + z * z);
   if (!(Math.abs(length - 1) <= 1e-6)) {
-    fault(path, `${path} has length ${length}; it must be a unit vector.`);
+    report(path, `of length ${length}`, 'be a unit vector', 'Divide it by its length.');
   } else if (z <= 0) {
-    fault(path, `${path} has z = ${z}; it must point along the air stream, z > 0.`);
+    report(path, `against the air stream, z = ${z}`, 'point along it, z > 0', 'Turn it round.');
   }
 }
 
-function sectionFaults(section: Section, path: string, fault: Report): void {
-  if (section.kind === 'slot') between(`${path}.aspect`, section.aspect, 1, 100, fault);
+function sectionFaults(section: Section, path: string, report: Report): void {
+  if (section.kind === 'slot') between(`${path}.aspect`, section.aspect, 1, 100, report);
   if (section.kind !== 'polygon') return;
   const { min, max } = POLYGON_SIDES;
-  between(`${path}.sides`, section.sides, min, max, fault);
-  if (section.sides !== Math.trunc(section.sides)) {
-    fault(`${path}.sides`, `${path}.sides is ${section.sides}; it must be a whole number.`);
-  }
+  if (section.sides >= min && section.sides <= max && Number.isInteger(section.sides)) return;
+  report(`${path}.sides`, String(section.sides), `be a whole number from ${min} to ${max}`, '');
 }
 
-function pocketFaults(channel: Channel, path: string, fault: Report): void {
-  if (channel.pockets.length > 20) {
-    fault(
-      `${path}.pockets`,
-      `${path} has ${channel.pockets.length} pockets; at most 20 are allowed.`,
-    );
+function pocketFaults(channel: Channel, path: string, report: Report): void {
+  const count = channel.pockets.length;
+  if (count > MOST_POCKETS) {
+    report(`${path}.pockets`, `a list of ${count}`, `hold at most ${MOST_POCKETS}`, '');
   }
   channel.pockets.forEach((pocket, i) => {
     const at = `${path}.pockets[${i}]`;
-    between(`${at}.at`, pocket.at, 0, 1, fault);
-    between(`${at}.length_mm`, pocket.length_mm, 0.1, 200, fault);
-    between(`${at}.depth_mm`, pocket.depth_mm, 0, 100, fault);
-    between(`${at}.width_deg`, pocket.width_deg, 5, 360, fault);
-    between(`${at}.side_deg`, pocket.side_deg, -3600, 3600, fault);
+    between(`${at}.at`, pocket.at, 0, 1, report);
+    between(`${at}.length_mm`, pocket.length_mm, 0.1, 200, report);
+    between(`${at}.depth_mm`, pocket.depth_mm, 0, 100, report);
+    between(`${at}.width_deg`, pocket.width_deg, 5, 360, report);
+    between(`${at}.side_deg`, pocket.side_deg, -3600, 3600, report);
   });
 }

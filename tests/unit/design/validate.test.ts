@@ -26,7 +26,6 @@ test('designFaults() names every fault with its path', () => {
     'channels[0].points_mm[1]',
     'channels[0].inletDirection',
     'channels[0].section.sides',
-    'channels[0].section.sides',
     'channels[0].bore_mm[0]',
     'channels[0].bore_mm[1]',
     'channels[0].pockets[0].at',
