@@ -18,3 +18,7 @@ export type { ThreeMfContent, ThreeMfText } from './three-mf.ts';
 export { escapeXml } from './xml.ts';
 export { writeReport } from './report-html.ts';
 export type { ReportContent, ReportDesign, ReportPicture } from './report-html.ts';
+export { drawDesign } from './svg-drawing.ts';
+export type { DrawingText } from './svg-drawing.ts';
+export { drawFront } from './svg-front.ts';
+export type { FrontPictureOptions } from './svg-front.ts';

@@ -12,3 +12,5 @@ export { MESH_DEFAULTS, MeshError, meshDesign } from './mesh-design.ts';
 export type { MeshOptions, MeshedDesign } from './mesh-design.ts';
 export { AIR_TOLERANCE } from './report.ts';
 export type { MeshFault, MeshFaultCode, MeshReport } from './report.ts';
+export { plateViews } from './views.ts';
+export type { Loops, PlateViews } from './views.ts';

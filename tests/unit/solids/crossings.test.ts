@@ -70,7 +70,7 @@ describe('countCrossings()', () => {
     const random = createStream('crossings');
     let crossed = 0;
     for (let n = 0; n < 20; n++) {
-      const mesh = shellOf([bent(6 * random.next() - 3, -3), bent(6 * random.next() - 3, 3)]);
+      const mesh = shellOf([bent(4 * random.next() - 1, -3), bent(1 - 4 * random.next(), 3)]);
       const solid = kernel.Manifold.ofMesh(
         new kernel.Mesh({ numProp: 3, vertProperties: mesh.vertices, triVerts: mesh.triangles }),
       );
