@@ -67,6 +67,7 @@ function aFront(): Front {
       info('capture', '-', 'higher'),
       info('cost', 'EUR', 'lower'),
     ],
+    starts: [],
     designs: [...designs, { ...designs[0], id: 'd013', readings: [null, 1, 1] }],
   };
 }
