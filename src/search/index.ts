@@ -1,6 +1,8 @@
 /** Optimisers, sorting, variation, archive and hypervolume; sees numbers, never a plate. */
 export { createArchive, unpackArchive } from './archive.ts';
 export type { Archive, ArchiveOptions, Infeasible } from './archive.ts';
+export { createCoverSpace, thinFront } from './coverage.ts';
+export type { CoverSpace } from './coverage.ts';
 export { crossReals, crossRows, spread, spreadLimit } from './crossover.ts';
 export { addedVolume, hypervolume } from './hypervolume.ts';
 export { mutateGene, mutateReal, mutateRows } from './mutation.ts';
@@ -11,9 +13,11 @@ export type { Exponent } from './roots.ts';
 export { ask, startSearch, tell } from './search.ts';
 export type { Asked } from './search.ts';
 export { SEARCH_DEFAULTS } from './settings.ts';
-export type { Crossover, Mutation, SearchOptions, SearchSettings } from './settings.ts';
+export type { Crossover, Diversity, Mutation, SearchOptions, SearchSettings } from './settings.ts';
 export { GENE_KINDS } from './space.ts';
 export type { GeneSpace } from './space.ts';
 export { hasStalled, STALL_GAIN } from './stall.ts';
+export { createSortSpace } from './sorting.ts';
+export type { SortSpace } from './sorting.ts';
 export { packState, unpackState } from './state-packing.ts';
 export type { Pool, Scores, SearchState } from './state.ts';

@@ -64,10 +64,17 @@ export interface RankedPool {
  * Ranks rows 0 .. count-1: feasible rows by domination, behind them infeasible rows by their total
  * violation (rows of equal violation among themselves by domination), failed rows last together.
  *
+ * @param crowds whether to measure crowding; otherwise every crowding is Infinity, failures' 0.
  * @returns number of ranks.
  * Source: constrained domination of Deb et al. 2002, IEEE TEC 6:182.
  */
-export function rankPool(pool: RankedPool, m: number, count: number, space: RankSpace): number {
+export function rankPool(
+  pool: RankedPool,
+  m: number,
+  count: number,
+  space: RankSpace,
+  crowds = true,
+): number {
   const { violation, failed, rank, crowding } = pool;
   const { group, behind, sorting } = space;
   let feasible = 0;
@@ -75,7 +82,7 @@ export function rankPool(pool: RankedPool, m: number, count: number, space: Rank
   for (let i = 0; i < count; i++) {
     if (failed[i] === 0 && violation[i] === 0) group[feasible++] = i;
   }
-  let ranks = feasible > 0 ? rankGroup(pool, m, feasible, 0, space) : 0;
+  let ranks = feasible > 0 ? rankGroup(pool, m, feasible, 0, space, crowds) : 0;
   for (let i = 0; i < count; i++) {
     if (failed[i] === 0 && violation[i] !== 0) {
       behind[infeasible] = i;
@@ -93,7 +100,7 @@ export function rankPool(pool: RankedPool, m: number, count: number, space: Rank
       crowding[id] = Number.POSITIVE_INFINITY;
     } else {
       for (let i = low; i < high; i++) group[i - low] = behind[i];
-      ranks = rankGroup(pool, m, high - low, ranks, space);
+      ranks = rankGroup(pool, m, high - low, ranks, space, crowds);
     }
     low = high;
   }
@@ -114,6 +121,7 @@ function rankGroup(
   count: number,
   firstRank: number,
   space: RankSpace,
+  crowds: boolean,
 ): number {
   const { values, rank, crowding } = pool;
   const { ids, group, fronts } = space;
@@ -127,8 +135,9 @@ function rankGroup(
   } else {
     found = sortFrontsByBits(values, m, ids, count, space.sorting, space.bits, fronts);
   }
-  for (let i = 0; i < count; i++) crowding[ids[i]] = 0;
-  addCrowding(values, m, count, found, space, crowding);
+  const start = crowds ? 0 : Number.POSITIVE_INFINITY;
+  for (let i = 0; i < count; i++) crowding[ids[i]] = start;
+  if (crowds) addCrowding(values, m, count, found, space, crowding);
   for (let i = 0; i < count; i++) rank[ids[i]] = firstRank + fronts[ids[i]];
   return firstRank + found;
 }

@@ -42,6 +42,7 @@ export function packState(state: SearchState): unknown {
       deme: settings.deme,
       crossover: { ...settings.crossover },
       mutation: { ...settings.mutation },
+      ...(settings.diversity === undefined ? {} : { diversity: settings.diversity }),
     },
     generation,
     evaluations: state.evaluations,
@@ -107,7 +108,12 @@ function readSettings(packed: Packed): SearchSettings {
   const crossover = readObject(packed, 'crossover');
   const mutation = readObject(packed, 'mutation');
   const eta = readNumber(mutation, 'eta');
+  const { diversity } = packed;
+  if (diversity !== undefined && diversity !== 'crowding' && diversity !== 'coverage') {
+    throw new Error('packed diversity must be crowding or coverage.');
+  }
   return completeSettings({
+    ...(diversity === undefined ? {} : { diversity }),
     population: readWhole(packed, 'population'),
     objectives: readWhole(packed, 'objectives'),
     limits: readWhole(packed, 'limits'),

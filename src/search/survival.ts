@@ -1,6 +1,7 @@
 /** Takes scores into the pool and keeps the better half. */
 import { thinFront } from './coverage.ts';
 import { rankPool } from './ranking.ts';
+import { usesCoverage } from './settings.ts';
 import { sortByKeys } from './sorting.ts';
 import type { Pool, Scores, SearchState } from './state.ts';
 
@@ -41,9 +42,6 @@ export function takeScores(
   }
 }
 
-/** From this many objectives on, coverage replaces crowding. */
-const MANY = 4;
-
 /** Ranks the first population, of which all rows live on. */
 export function rankFirst(state: SearchState): void {
   chooseHalf(state, state.settings.population);
@@ -69,16 +67,17 @@ function chooseHalf(state: SearchState, rows: number): void {
   const { population: n, objectives: m } = settings;
   const { ranking: space, kept } = work;
   const { rank, crowding, values } = pool;
-  const ranks = rankPool(pool, m, rows, space);
+  const covers = usesCoverage(settings);
+  const ranks = rankPool(pool, m, rows, space, !covers);
   const sizes = space.first;
   sizes.fill(0, 0, ranks);
   for (let i = 0; i < rows; i++) sizes[rank[i]]++;
   let room = n;
   let split = 0;
   for (; split < ranks && sizes[split] <= room; split++) {
-    if (m >= MANY && sizes[split] > 1) {
+    if (covers && sizes[split] > 1) {
       const size = gatherRank(rank, rows, split, space.ids);
-      thinFront(values, m, space.ids, size, size, space.covers, crowding);
+      thinFront(values, m, space.ids, size, size, space.covers, space.sorting, crowding);
     }
     room -= sizes[split];
   }
@@ -86,7 +85,7 @@ function chooseHalf(state: SearchState, rows: number): void {
   if (room === 0) return;
   const { ids, sorting } = space;
   const tied = gatherRank(rank, rows, split, ids);
-  if (m >= MANY) thinFront(values, m, ids, tied, room, space.covers, crowding);
+  if (covers) thinFront(values, m, ids, tied, room, space.covers, space.sorting, crowding);
   for (let i = 0; i < tied; i++) sorting.keys[i] = -crowding[ids[i]];
   sortByKeys(sorting, ids, 0, tied);
   for (let i = 0; i < room; i++) kept[ids[i]] = 1;

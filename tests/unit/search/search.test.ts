@@ -239,6 +239,7 @@ describe('packState() and unpackState()', () => {
     const options = {
       ...OPTIONS,
       deme: 'deme/3',
+      diversity: 'coverage' as const,
       crossover: { probability: 0.5, eta: 2.5 },
       mutation: { probability: 0.3, eta: 7 },
     };
