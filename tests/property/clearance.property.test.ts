@@ -153,16 +153,16 @@ describe('clearance kernel', () => {
   });
 });
 
-// Oracle: 161 x 96 points on each wall from `wallRadius`; its own error is below 0.01 mm.
+// Oracle: 161 x 96 points on each wall from `wallRadius`, about 0.1 mm apart.
 describe('clearance against dense points on the walls', () => {
   it.each([false, true])(
     'errs towards thin, mostly by less than 0.1 mm without pockets (%s)',
     (pockets) => {
       const errors: number[] = [];
-      for (let n = 0; n < 30; n++) {
+      for (let n = 0; n < 26; n++) {
         const design = aPair(`pair/${n}`, pockets);
         const gap = gapOfPair(packed(design), 0, 1, 4);
-        const [a, b] = wallClouds(design, 101, 64);
+        const [a, b] = wallClouds(design, 161, 96);
         if (cloudEnters(a, b) || cloudEnters(b, a)) expect(gap).toBeLessThan(0);
         else {
           const truth = cloudGap(a, b);
@@ -170,7 +170,7 @@ describe('clearance against dense points on the walls', () => {
         }
       }
       errors.sort((x, y) => x - y);
-      expect(errors.length).toBeGreaterThan(8);
+      expect(errors.length).toBeGreaterThan(6);
       expect(errors[errors.length - 1]).toBeLessThan(0.05);
       // Nine of ten within 0.1 mm. The rest: corners of strongly tapered sections, and pockets, which
       // are taken as convex: a neighbour in the hollow beside one costs up to 0.4 mm.

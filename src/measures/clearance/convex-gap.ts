@@ -82,25 +82,28 @@ function furthest(
   dz: number,
   out: Float64Array,
 ): void {
-  const { row } = t;
+  const { row, first, second } = t;
   let o = station * ROW;
-  let k = station;
+  let i = 3 * station;
   const n = o + ROW;
-  let u = dx * row[o + 3] + dy * row[o + 4] + dz * row[o + 5];
-  let v = dx * row[o + 6] + dy * row[o + 7] + dz * row[o + 8];
-  const un = dx * row[n + 3] + dy * row[n + 4] + dz * row[n + 5];
-  const vn = dx * row[n + 6] + dy * row[n + 7] + dz * row[n + 8];
+  const m = i + 3;
+  let k = station;
+  let u = dx * first[i] + dy * first[i + 1] + dz * first[i + 2];
+  let v = dx * second[i] + dy * second[i + 1] + dz * second[i + 2];
+  const un = dx * first[m] + dy * first[m + 1] + dz * first[m + 2];
+  const vn = dx * second[m] + dy * second[m + 1] + dz * second[m + 2];
   const here = dx * row[o] + dy * row[o + 1] + dz * row[o + 2] + sectionReach(t, shape, k, u, v);
   const next =
     dx * row[n] + dy * row[n + 1] + dz * row[n + 2] + sectionReach(t, shape, k + 1, un, vn);
   if (next > here) {
     o = n;
+    i = m;
     k++;
     u = un;
     v = vn;
   }
   sectionPoint(t, shape, k, u, v, frame);
   for (let d = 0; d < 3; d++) {
-    out[d] = row[o + d] + frame[0] * row[o + 3 + d] + frame[1] * row[o + 6 + d];
+    out[d] = row[o + d] + frame[0] * first[i + d] + frame[1] * second[i + d];
   }
 }

@@ -29,7 +29,7 @@ export function visitEdges(t: Tubes, tally: Tally): void {
       const o = k * ROW;
       const x = t.row[o] + ox;
       const y = t.row[o + 1] + oy;
-      if (insideDistance(outline, x, y) - t.row[o + 11] >= least) continue;
+      if (insideDistance(outline, x, y) - t.row[o + 5] >= least) continue;
       const wall = stationEdge(t, shape, k, x, y);
       if (wall >= least) continue;
       least = wall;
@@ -70,16 +70,16 @@ function stationEdge(t: Tubes, shape: number, station: number, x: number, y: num
 }
 
 function climb(t: Tubes, shape: number, station: number, x: number, y: number): number {
-  const { row } = t;
+  const { first, second } = t;
   const { outline } = t.samples.plate;
-  const o = station * ROW;
+  const i = 3 * station;
   let least = Infinity;
   for (let step = 0; step < 4; step++) {
-    const a = way[0] * row[o + 3] + way[1] * row[o + 4];
-    const b = way[0] * row[o + 6] + way[1] * row[o + 7];
+    const a = way[0] * first[i] + way[1] * first[i + 1];
+    const b = way[0] * second[i] + way[1] * second[i + 1];
     sectionPoint(t, shape, station, a, b, frame);
-    const px = x + frame[0] * row[o + 3] + frame[1] * row[o + 6];
-    const py = y + frame[0] * row[o + 4] + frame[1] * row[o + 7];
+    const px = x + frame[0] * first[i] + frame[1] * second[i];
+    const py = y + frame[0] * first[i + 1] + frame[1] * second[i + 1];
     const wall = insideDistance(outline, px, py);
     if (wall >= least) return least;
     least = wall;

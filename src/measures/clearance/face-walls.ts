@@ -51,7 +51,7 @@ function visitFace(
   const step = samples.length_mm[shape] / (stations - 1);
   const first = end === 0 ? base : base + stations - 1;
   // The port may be longer than that of a straight channel, but not by more than its own size.
-  const longest = 2 * mouthLength(t, shape, end) + row[first * ROW + 9];
+  const longest = 2 * mouthLength(t, shape, end) + row[first * ROW + 3];
   let depth = 0;
   let lip = -1;
   let before = 0;

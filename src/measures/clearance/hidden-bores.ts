@@ -15,7 +15,7 @@ export function raiseHidden(t: Tubes, shape: number, bore_mm: readonly number[])
   for (let i = 1; i < bore_mm.length - 1; i++) {
     const k = base + Math.trunc((i * (stations - 1)) / (bore_mm.length - 1));
     const r = 0.5 * bore_mm[i];
-    if (r <= row[k * ROW + 9] || r <= row[(k + 1) * ROW + 9]) continue;
+    if (r <= row[k * ROW + 3] || r <= row[(k + 1) * ROW + 3]) continue;
     widen(row, k * ROW, r);
     widen(row, (k + 1) * ROW, r);
   }
@@ -26,21 +26,21 @@ export function raiseHidden(t: Tubes, shape: number, bore_mm: readonly number[])
       t.pocketed[k] = 1;
       // 1.05 covers the corners that enclose the pocket's curved mouth.
       const reach = 1.05 * (sectionRadius(t, shape, k) + bump);
-      if (reach > row[k * ROW + 11]) row[k * ROW + 11] = reach;
+      if (reach > row[k * ROW + 5]) row[k * ROW + 5] = reach;
     }
   }
 }
 
 function widen(row: Float64Array, o: number, r: number): void {
-  const ratio = r / row[o + 9];
-  row[o + 9] = r;
-  row[o + 10] *= ratio;
-  row[o + 11] *= ratio;
+  const ratio = r / row[o + 3];
+  row[o + 3] = r;
+  row[o + 4] *= ratio;
+  row[o + 5] *= ratio;
 }
 
 function sectionRadius(t: Tubes, shape: number, station: number): number {
   const o = station * ROW;
   return t.kind[shape] === SLOT
-    ? t.row[o + 9] + t.row[o + 10]
-    : Math.max(t.row[o + 9], t.row[o + 10]);
+    ? t.row[o + 3] + t.row[o + 4]
+    : Math.max(t.row[o + 3], t.row[o + 4]);
 }

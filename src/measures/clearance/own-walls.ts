@@ -64,7 +64,7 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
       }
       turn[k - base + 1] = turn[k - base] + most * step;
     }
-    const reach = row[o + 11];
+    const reach = row[o + 5];
     // Of interest only when it may be thinner than the thinnest or, folded, deeper than the deepest.
     const cut = tally.thinnest_mm > -depth ? tally.thinnest_mm : -depth;
     if (sharpest * (0.5 * cut + reach) <= 1) continue;

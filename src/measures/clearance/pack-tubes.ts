@@ -33,6 +33,8 @@ export function packTubes(
   out.shapes = samples.shapeCount + radii.length;
   makeRoom(out);
   out.pocketed.fill(0, 0, out.shapes * stations);
+  out.first.set(samples.first);
+  out.second.set(samples.second);
   for (let m = 0; m < samples.shapeCount; m++) {
     packShape(out, m);
     raiseHidden(out, m, bores_mm[m]);
@@ -77,6 +79,8 @@ function makeRoom(out: Tubes): void {
   if (out.row.length < rows * ROW) {
     out.row = new Float64Array(rows * ROW);
     out.bend = new Float64Array(rows);
+    out.first = new Float64Array(3 * rows);
+    out.second = new Float64Array(3 * rows);
     out.segment = new Float64Array(rows * SEGMENT);
   }
   if (out.pocketed.length < rows) out.pocketed = new Uint8Array(rows);
@@ -96,7 +100,7 @@ function makeRoom(out: Tubes): void {
 
 function packShape(out: Tubes, shape: number): void {
   const { samples, stations, row, bend } = out;
-  const { curvature_per_mm: curvature, point_mm, first, second, bore_mm, roof, reach_mm } = samples;
+  const { curvature_per_mm: curvature, point_mm, bore_mm, roof, reach_mm } = samples;
   const section = samples.sections[shape];
   let kind = ROUND;
   // Size as a multiple of the inradius; a teardrop's depends on its roof.
@@ -119,15 +123,9 @@ function packShape(out: Tubes, shape: number): void {
     row[o] = point_mm[i];
     row[o + 1] = point_mm[i + 1];
     row[o + 2] = point_mm[i + 2];
-    row[o + 3] = first[i];
-    row[o + 4] = first[i + 1];
-    row[o + 5] = first[i + 2];
-    row[o + 6] = second[i];
-    row[o + 7] = second[i + 1];
-    row[o + 8] = second[i + 2];
-    row[o + 9] = r;
-    row[o + 10] = kind === TEARDROP ? apexDistance(2 * r, roof[k]) : r * size;
-    row[o + 11] = reach_mm[k];
+    row[o + 3] = r;
+    row[o + 4] = kind === TEARDROP ? apexDistance(2 * r, roof[k]) : r * size;
+    row[o + 5] = reach_mm[k];
     const cx = curvature[i];
     const cy = curvature[i + 1];
     const cz = curvature[i + 2];
@@ -141,10 +139,14 @@ function packPost(out: Tubes, shape: number, radius_mm: number, thickness_mm: nu
   for (let k = 0; k < stations; k++) {
     const o = (shape * stations + k) * ROW;
     row.fill(0, o, o + ROW);
+    out.bend[shape * stations + k] = 0;
     row[o + 2] = (thickness_mm * k) / (stations - 1);
-    row[o + 3] = 1;
-    row[o + 7] = 1;
-    row[o + 9] = radius_mm;
-    row[o + 11] = radius_mm;
+    const i = 3 * (shape * stations + k);
+    out.first.fill(0, i, i + 3);
+    out.second.fill(0, i, i + 3);
+    out.first[i] = 1;
+    out.second[i + 1] = 1;
+    row[o + 3] = radius_mm;
+    row[o + 5] = radius_mm;
   }
 }

@@ -152,8 +152,8 @@ function createMemory(): Memory {
       const x = Math.round(ox / QUANTUM);
       const y = Math.round(oy / QUANTUM);
       let h = Math.imul(shapeA + 1, 0x9e3779b1) ^ Math.imul(shapeB + 1, 0x85ebca6b);
-      h = Math.imul(h ^ (x % 4294967296), 0xc2b2ae35);
-      h = Math.imul(h ^ (h >>> 15) ^ (y % 4294967296), 0x27d4eb2f);
+      h = Math.imul(h ^ (x | 0), 0xc2b2ae35);
+      h = Math.imul(h ^ (h >>> 15) ^ (y | 0), 0x27d4eb2f);
       h ^= h >>> 13;
       for (let slot = h & (size - 1); ; slot = (slot + 1) & (size - 1)) {
         if (stamp[slot] !== now) {

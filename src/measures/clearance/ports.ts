@@ -51,7 +51,7 @@ export function shearPorts(t: Tubes, shape: number): void {
 }
 
 function shearPort(t: Tubes, shape: number, end: 0 | 1): void {
-  const { stations, row } = t;
+  const { stations } = t;
   const { tangent } = t.samples;
   const base = shape * stations;
   const zone = 2 * mouthLength(t, shape, end);
@@ -64,13 +64,15 @@ function shearPort(t: Tubes, shape: number, end: 0 | 1): void {
     const rise = tangent[3 * k + 2];
     const slope = Math.abs(rise) < LEAST_RISE ? (rise < 0 ? -LEAST_RISE : LEAST_RISE) : rise;
     const share = (1 - height / reach) / slope;
-    const o = k * ROW;
-    for (let axis = o + 3; axis <= o + 6; axis += 3) {
-      const lift = share * row[axis + 2];
-      row[axis] -= lift * tangent[3 * k];
-      row[axis + 1] -= lift * tangent[3 * k + 1];
-      row[axis + 2] -= lift * tangent[3 * k + 2];
-    }
-    row[o + 11] /= Math.abs(slope);
+    shear(t.first, tangent, 3 * k, share);
+    shear(t.second, tangent, 3 * k, share);
+    t.row[k * ROW + 5] /= Math.abs(slope);
   }
+}
+
+function shear(axis: Float64Array, tangent: Float64Array, i: number, share: number): void {
+  const lift = share * axis[i + 2];
+  axis[i] -= lift * tangent[i];
+  axis[i + 1] -= lift * tangent[i + 1];
+  axis[i + 2] -= lift * tangent[i + 2];
 }

@@ -36,14 +36,14 @@ export function sectionReach(
   b: number,
 ): number {
   const o = station * ROW;
-  const r = t.row[o + 9];
+  const r = t.row[o + 3];
   const kind = t.kind[shape];
   let reach;
   if (kind === ROUND) reach = r * Math.sqrt(a * a + b * b);
   else if (kind === TEARDROP) {
-    reach = Math.max(r * Math.sqrt(a * a + b * b), b * t.row[o + 10]);
-  } else if (kind === SLOT) reach = r * Math.sqrt(a * a + b * b) + t.row[o + 10] * Math.abs(a);
-  else reach = t.row[o + 10] * greatestDot(CORNERS[t.sides[shape]], a, b);
+    reach = Math.max(r * Math.sqrt(a * a + b * b), b * t.row[o + 4]);
+  } else if (kind === SLOT) reach = r * Math.sqrt(a * a + b * b) + t.row[o + 4] * Math.abs(a);
+  else reach = t.row[o + 4] * greatestDot(CORNERS[t.sides[shape]], a, b);
   if (t.pocketed[station] !== 0) {
     const p = pocketReach(t, shape, station, a, b);
     if (p > reach) return p;
@@ -61,8 +61,8 @@ export function sectionPoint(
   out: Float64Array,
 ): void {
   const o = station * ROW;
-  const r = t.row[o + 9];
-  const size = t.row[o + 10];
+  const r = t.row[o + 3];
+  const size = t.row[o + 4];
   const kind = t.kind[shape];
   const n = Math.sqrt(a * a + b * b);
   const scale = n > 1e-300 ? r / n : 0;
@@ -134,7 +134,7 @@ function fillWindow(width_deg: number): void {
 function pocketReach(t: Tubes, shape: number, station: number, a: number, b: number): number {
   const { samples } = t;
   const pockets = samples.pockets[shape];
-  const bore_mm = 2 * t.row[station * ROW + 9];
+  const bore_mm = 2 * t.row[station * ROW + 3];
   const roof = samples.roof[station];
   let best = -Infinity;
   for (let p = 0; p < pockets.length; p++) {
@@ -190,7 +190,7 @@ function pocketCorner(
     if (windowTable[i] > off) break;
   }
   if (off <= windowEdge) return best;
-  const radius = t.row[station * ROW + 10] + bump * share;
+  const radius = t.row[station * ROW + 4] + bump * share;
   const reach = radius * (a * c + b * s);
   if (reach <= best) return best;
   pocketPoint[0] = radius * c;

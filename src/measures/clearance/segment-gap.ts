@@ -87,9 +87,9 @@ export function segmentGap(
   let dy = vy * w - uy * s - ry;
   let dz = vz * w - uz * s - rz;
   const distance = Math.sqrt(dx * dx + dy * dy + dz * dz);
-  const spare = row[p + 15] + row[q + 15];
-  const reachA = row[p + 11] > row[p + ROW + 11] ? row[p + 11] : row[p + ROW + 11];
-  const reachB = row[q + 11] > row[q + ROW + 11] ? row[q + 11] : row[q + ROW + 11];
+  const spare = row[p + 9] + row[q + 9];
+  const reachA = row[p + 5] > row[p + ROW + 5] ? row[p + 5] : row[p + ROW + 5];
+  const reachB = row[q + 5] > row[q + ROW + 5] ? row[q + 5] : row[q + ROW + 5];
   if (distance < 1e-9) {
     // The centrelines cross: their common normal is the way out.
     dx = uy * vz - uz * vy;
@@ -97,9 +97,9 @@ export function segmentGap(
     dz = ux * vy - uy * vx;
     let n = Math.sqrt(dx * dx + dy * dy + dz * dz);
     if (n < 1e-9) {
-      dx = row[p + 3];
-      dy = row[p + 4];
-      dz = row[p + 5];
+      dx = t.first[3 * i];
+      dy = t.first[3 * i + 1];
+      dz = t.first[3 * i + 2];
       n = Math.sqrt(dx * dx + dy * dy + dz * dz);
     }
     dx /= n;
@@ -116,11 +116,15 @@ export function segmentGap(
     if (lean > leanLimit) return Infinity;
     contact.lean = lean;
   }
-  const hollowA = dx * row[p + 12] + dy * row[p + 13] + dz * row[p + 14];
-  const hollowB = dx * row[q + 12] + dy * row[q + 13] + dz * row[q + 14];
-  const bulge = spare - (hollowA < 0 ? hollowA : 0) + (hollowB > 0 ? hollowB : 0);
+  const hollowA = dx * row[p + 6] + dy * row[p + 7] + dz * row[p + 8];
+  const hollowB = dx * row[q + 6] + dy * row[q + 7] + dz * row[q + 8];
+  const outA = hollowA < 0 ? -hollowA : 0;
+  const outB = hollowB > 0 ? hollowB : 0;
+  const bendA = t.bend[i] > t.bend[i + 1] ? t.bend[i] : t.bend[i + 1];
+  const bendB = t.bend[j] > t.bend[j + 1] ? t.bend[j] : t.bend[j + 1];
   // Capsules around the pieces bound the gap as well; they win where d leans along a piece.
-  const capsules = distance - reachA - reachB - bulge;
+  const capsules =
+    distance - reachA - reachB - spare - outA * (1 + bendA * reachA) - outB * (1 + bendB * reachB);
   if (capsules >= cut) return capsules;
   const alongA = dx * ux + dy * uy + dz * uz;
   const alongB = dx * vx + dy * vy + dz * vz;
@@ -130,6 +134,7 @@ export function segmentGap(
   const b1 = reachTowards(t, shapeB, j + 1, -dx, -dy, -dz) - (1 - w) * alongB;
   const towardsB = a0 > a1 ? a0 : a1;
   const towardsA = b0 > b1 ? b0 : b1;
+  const bulge = spare + outA * (1 + bendA * towardsB) + outB * (1 + bendB * towardsA);
   let gap = distance - towardsB - towardsA - bulge;
   if (gap < capsules) gap = capsules;
   if (gap >= cut) return gap;
@@ -175,12 +180,12 @@ function reachTowards(
   dy: number,
   dz: number,
 ): number {
-  const { row } = t;
-  const o = station * ROW;
-  const a = dx * row[o + 3] + dy * row[o + 4] + dz * row[o + 5];
-  const b = dx * row[o + 6] + dy * row[o + 7] + dz * row[o + 8];
+  const { first, second } = t;
+  const i = 3 * station;
+  const a = dx * first[i] + dy * first[i + 1] + dz * first[i + 2];
+  const b = dx * second[i] + dy * second[i + 1] + dz * second[i + 2];
   if (t.kind[shape] === ROUND && t.pocketed[station] === 0) {
-    return row[o + 9] * Math.sqrt(a * a + b * b);
+    return t.row[station * ROW + 3] * Math.sqrt(a * a + b * b);
   }
   return sectionReach(t, shape, station, a, b);
 }
@@ -209,10 +214,10 @@ function isPlain(t: Tubes, shape: number, station: number): boolean {
     t.kind[shape] === ROUND &&
     t.pocketed[station] === 0 &&
     t.pocketed[station + 1] === 0 &&
-    Math.abs(t.row[o + 9] - t.row[o + ROW + 9]) <= CONE_mm
+    Math.abs(t.row[o + 3] - t.row[o + ROW + 3]) <= CONE_mm
   );
 }
 
 function inner(row: Float64Array, o: number): number {
-  return row[o + 9] < row[o + ROW + 9] ? row[o + 9] : row[o + ROW + 9];
+  return row[o + 3] < row[o + ROW + 3] ? row[o + 3] : row[o + ROW + 3];
 }

@@ -5,8 +5,8 @@ import type { Tubes } from './tubes.ts';
 /**
  * Bulges, balls around segments, boxes around blocks and around the whole shape.
  *
- * An arc of curvature k over a chord L leaves it by k L^2 / 8, its outer wall by (1 + k h) times
- * that. What a longer arc can hide, deviation <= sqrt(arc^2 - L^2) / 2 (the ellipse on both ends as
+ * An arc of curvature k over a chord L leaves it by k L^2 / 8, its outer wall at h by (1 + k h)
+ * times that. What a longer arc can hide, deviation <= sqrt(arc^2 - L^2) / 2 (the ellipse on both ends as
  * foci), is added in all directions where it exceeds the arc of the stations' curvature: a loop
  * between two stations cannot hide.
  */
@@ -33,7 +33,7 @@ export function packBounds(t: Tubes, shape: number): void {
       const px = row[n];
       const py = row[n + 1];
       const pz = row[n + 2];
-      const reach = row[o + 11] > row[n + 11] ? row[o + 11] : row[n + 11];
+      const reach = row[o + 5] > row[n + 5] ? row[o + 5] : row[n + 5];
       let swell = reach;
       if (step > 0) {
         const x = px - row[o];
@@ -41,15 +41,15 @@ export function packBounds(t: Tubes, shape: number): void {
         const z = pz - row[o + 2];
         const chord2 = x * x + y * y + z * z;
         const c = bend[k] > bend[k + 1] ? bend[k] : bend[k + 1];
-        let scale = 0.0625 * chord2 * (1 + c * reach);
+        let scale = 0.0625 * chord2;
         // An arc that turns further than this within one step is the bend rule's business.
         if (c * step > 2) scale *= 2 / (c * step);
         const i = 3 * k;
-        row[o + 12] = (curvature[i] + curvature[i + 3]) * scale;
-        row[o + 13] = (curvature[i + 1] + curvature[i + 4]) * scale;
-        row[o + 14] = (curvature[i + 2] + curvature[i + 5]) * scale;
-        row[o + 15] = hiddenBulge(step, chord2, c);
-        swell += 2 * c * scale + row[o + 15];
+        row[o + 6] = (curvature[i] + curvature[i + 3]) * scale;
+        row[o + 7] = (curvature[i + 1] + curvature[i + 4]) * scale;
+        row[o + 8] = (curvature[i + 2] + curvature[i + 5]) * scale;
+        row[o + 9] = hiddenBulge(step, chord2, c);
+        swell += 2 * c * scale * (1 + c * reach) + row[o + 9];
       }
       const at = k * SEGMENT;
       segment[at] = 0.5 * (row[o] + px);

@@ -9,11 +9,11 @@
 import type { PlateSamples } from '../../design/index.ts';
 
 /**
- * Row of a station: point 0-2, first axis 3-5, second axis 6-8, inradius 9, size 10 (slot: half its
- * straight side; teardrop: apex distance; polygon: circumradius), reach 11, bulge vector of the
- * segment that starts here 12-14 (how far the arc leaves its chord), 15 spare bulge of that segment.
+ * Row of a station: point 0-2, inradius 3, size 4 (slot: half its straight side; teardrop: apex
+ * distance; polygon: circumradius), reach 5, bulge vector of the segment that starts here 6-8 (how
+ * far the arc leaves its chord), spare bulge of that segment 9.
  */
-export const ROW = 16;
+export const ROW = 10;
 /** Segment: middle 0-2, radius of a ball around the whole piece 3. */
 export const SEGMENT = 4;
 /** Box: least 0-2, greatest 3-5 of the centreline, greatest reach 6. */
@@ -43,6 +43,9 @@ export interface Tubes {
   /** Sides of a polygonal section [shapes]. */
   sides: Uint8Array;
   row: Float64Array; // [shapes x stations x ROW]
+  /** Axes of the sections, sheared at ports [shapes x stations x 3]. */
+  first: Float64Array;
+  second: Float64Array;
   /** Curvature of each station [1/mm]. */
   bend: Float64Array; // [shapes x stations]
   /** 1 where a pocket widens the station [shapes x stations]. */
@@ -67,6 +70,8 @@ export function createTubes(samples: PlateSamples): Tubes {
     kind: new Uint8Array(0),
     sides: new Uint8Array(0),
     row: new Float64Array(0),
+    first: new Float64Array(0),
+    second: new Float64Array(0),
     bend: new Float64Array(0),
     pocketed: new Uint8Array(0),
     segment: new Float64Array(0),
