@@ -147,15 +147,17 @@ function addShape(
     volume += area_mm2[row] * ds;
     climbed += Math.abs(rise) * ds;
     if (limit * Math.abs(limit) >= 1 - rise * rise) continue;
-    sectionRoof(
-      section,
-      bore_mm[row],
-      samples.roof[row],
-      first[3 * row + up],
-      second[3 * row + up],
-      Math.max(0, limit),
-      roof,
-    );
+    if (limit > 0) {
+      sectionRoof(
+        section,
+        bore_mm[row],
+        samples.roof[row],
+        first[3 * row + up],
+        second[3 * row + up],
+        limit,
+        roof,
+      );
+    } else closeIn(samples.perimeter_mm[row], bore_mm[row], rise, limit);
     if (roof.length_mm === 0) continue;
     hanging += roof.length_mm * ds;
     addSpan(bore_mm[row], Math.abs(rise), ds, limit, process);
@@ -166,6 +168,16 @@ function addShape(
   sums.contour_mm = edge ? Math.max(widest, high - low) : climbed;
   sums.port_mm2 = area_mm2[base] / Math.max(0.1, Math.abs(tangent[3 * base + 2]));
   if (samples.pockets[shape].length > 0) addPockets(samples, shape, up, limitSine);
+}
+
+/** Roof of a bore that narrows upwards faster than its wall may lean: most of the perimeter or all. */
+function closeIn(perimeter_mm: number, bore_mm: number, rise: number, limit: number): void {
+  const across = Math.sqrt(Math.max(0, 1 - rise * rise));
+  const share = across > -limit ? 0.5 - 0.5 * (limit / across) : 1;
+  roof.length_mm = share * perimeter_mm;
+  roof.width_mm = bore_mm;
+  roof.flat_mm = 0;
+  roof.up = across;
 }
 
 /**

@@ -94,9 +94,10 @@ function root(): URL {
 
 function row(label: string, pairs: readonly Pair[]): string {
   const cells = FIELDS.map((field) => {
-    const fast = pairs.map((pair) => Number(pair.fast[field]));
-    const exact = pairs.map((pair) => Number(pair.exact[field]));
-    const alike = exact.every((value) => value === exact[0]);
+    const fast = pairs.map((pair) => pair.fast[field]);
+    const exact = pairs.map((pair) => pair.exact[field]);
+    // '=': one of the two says the same of every design, so there is no ranking to compare.
+    const alike = [fast, exact].some((values) => values.every((value) => value === values[0]));
     return (alike ? '=' : rankCorrelation(fast, exact).toFixed(3)).padStart(8);
   });
   return `${label.padEnd(22)}${String(pairs.length).padStart(5)}${cells.join('')}`;
@@ -125,7 +126,7 @@ for (const name of BRIEFS) {
 if (process.argv.includes('--dump')) {
   for (const pair of all) {
     const cells = FIELDS.map(
-      (f) => `${Number(pair.fast[f]).toPrecision(4)} ${Number(pair.exact[f]).toPrecision(4)}`,
+      (f) => `${pair.fast[f].toPrecision(4)} ${pair.exact[f].toPrecision(4)}`,
     );
     process.stdout.write(
       `${pair.name} ${pair.overlap_mm <= 0 ? 'sound' : 'overlap'} | ${cells.join(' | ')}\n`,
