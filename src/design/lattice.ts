@@ -21,6 +21,8 @@ export interface Lattice {
 export interface Port {
   readonly x_mm: number;
   readonly y_mm: number;
+  /** Distance from the origin [mm]. */
+  readonly distance_mm: number;
   /** Row and place in it, counted from the centre; for rings: ring and place on the ring. */
   readonly row: number;
   readonly column: number;
@@ -54,15 +56,27 @@ export function layPorts(lattice: Lattice, radius_mm: number): Port[] {
     kind === 'rings'
       ? layRings(lattice, rowPitch_mm, radius_mm)
       : layRows(lattice, rowPitch_mm, radius_mm);
-  const square = (port: Port): number => port.x_mm * port.x_mm + port.y_mm * port.y_mm;
-  // Distances of symmetric ports differ by rounding; to the micrometre they are the same.
-  const rank = (port: Port): number => Math.round(1e3 * Math.sqrt(square(port)));
-  const ranked = found.map((port) => ({ port, rank: rank(port) }));
-  ranked.sort(
-    (a, b) => a.rank - b.rank || a.port.row - b.port.row || a.port.column - b.port.column,
-  );
-  return ranked.map(({ port }) => port);
+  return byDistance(found);
 }
+
+/**
+ * Ports from the centre outwards. Distances of symmetric ports differ by rounding; to the micrometre
+ * they are the same. Ports are laid row by row, so their index breaks ties; distance and index in
+ * one number sort without a comparator, twice as fast.
+ */
+function byDistance(ports: readonly Port[]): Port[] {
+  const keys = new Float64Array(ports.length);
+  for (let i = 0; i < keys.length; i++) {
+    keys[i] = Math.round(1e3 * ports[i].distance_mm) * KEY_SHIFT + i;
+  }
+  keys.sort();
+  const sorted: Port[] = [];
+  for (let i = 0; i < keys.length; i++) sorted.push(ports[keys[i] % KEY_SHIFT]);
+  return sorted;
+}
+
+/** More than there can be ports, and a power of two. */
+const KEY_SHIFT = 65536;
 
 function layRows(lattice: Lattice, rowPitch_mm: number, radius_mm: number): Port[] {
   const { pitch_mm } = lattice;
@@ -78,14 +92,20 @@ function layRows(lattice: Lattice, rowPitch_mm: number, radius_mm: number): Port
     const half = Math.sqrt(Math.max(0, limit - y * y)) / pitch_mm;
     for (let column = Math.ceil(-half - start); column <= Math.floor(half - start); column++) {
       const x = (column + start) * pitch_mm;
-      ports.push({ x_mm: c * x - s * y, y_mm: s * x + c * y, row, column });
+      ports.push({
+        x_mm: c * x - s * y,
+        y_mm: s * x + c * y,
+        distance_mm: Math.sqrt(x * x + y * y),
+        row,
+        column,
+      });
     }
   }
   return ports;
 }
 
 function layRings(lattice: Lattice, leastStep_mm: number, radius_mm: number): Port[] {
-  const ports: Port[] = [{ x_mm: 0, y_mm: 0, row: 0, column: 0 }];
+  const ports: Port[] = [{ x_mm: 0, y_mm: 0, distance_mm: 0, row: 0, column: 0 }];
   const rings = Math.floor(radius_mm / lattice.pitch_mm + 1e-12);
   for (let ring = 1; ring <= rings; ring++) {
     const r = ring * lattice.pitch_mm;
@@ -99,7 +119,13 @@ function layRings(lattice: Lattice, leastStep_mm: number, radius_mm: number): Po
       const angle = (2 * PI * i) / count + turn;
       const x = r * cos(angle);
       const y = r * sin(angle);
-      ports.push({ x_mm: c * x - s * y, y_mm: s * x + c * y, row: ring, column: i });
+      ports.push({
+        x_mm: c * x - s * y,
+        y_mm: s * x + c * y,
+        distance_mm: r,
+        row: ring,
+        column: i,
+      });
     }
   }
   return ports;

@@ -99,8 +99,9 @@ function keepFitting(
       route = pointsOf(traits, step, slot, pitch_mm);
       routes.set(key, route);
     }
-    const distance = Math.sqrt(port.x_mm * port.x_mm + port.y_mm * port.y_mm);
-    const grade = graded ? Math.min(GRADES - 1, Math.round(((GRADES - 1) * distance) / usable)) : 0;
+    const grade = graded
+      ? Math.min(GRADES - 1, Math.round(((GRADES - 1) * port.distance_mm) / usable))
+      : 0;
     const stand: Stand = {
       x_mm: port.x_mm,
       y_mm: port.y_mm,
@@ -193,10 +194,16 @@ function fits(footprint: Footprint, stand: Stand, scale: number): boolean {
   const flip = stand.mirrored ? -1 : 1;
   const ax = c * flip * alongX - s * alongY;
   const ay = s * flip * alongX + c * alongY;
+  let checked = -1;
   for (let i = 0; i < route.length; i++) {
     let radius = scale * footprint.bend_mm + footprint.pocket_mm;
     if (i === 0) radius = scale * footprint.inlet_mm;
     else if (i === route.length - 1) radius = scale * footprint.outlet_mm;
+    // A straight upright channel takes up the same circle at both ends.
+    if (i > 0 && route[i][0] === route[0][0] && route[i][1] === route[0][1] && radius <= checked) {
+      continue;
+    }
+    if (i === 0) checked = radius;
     const px = flip * route[i][0];
     const py = route[i][1];
     const x = stand.x_mm + c * px - s * py;
