@@ -1,7 +1,6 @@
 /** Curvature of a channel: the relaxed curvature behind the Dean number, and its bends one by one. */
 import type { ChannelDigests, StationArrays } from './channel-digest.ts';
 import { bendTermsFast } from './bends.ts';
-import { inverseLag } from './curved.ts';
 import {
   LOBE_FIELDS,
   L_BASE,
@@ -43,7 +42,7 @@ export function digestBends(
 ): void {
   const { panels, panel, shape, stations, scratch } = digests;
   const { tangent, curvature } = arrays;
-  const { diameter, area, progress } = scratch;
+  const { diameter, inverseDiameter, area, progress } = scratch;
   const perMetre = 1 / arrays.unit_m;
   const step = (arrays.length[index] * arrays.unit_m) / (stations - 1);
   const half = 0.5 * density_kg_per_m3;
@@ -76,6 +75,7 @@ export function digestBends(
     for (; station <= last; station += 1) {
       const t = 3 * (index * stations + station);
       const D_h = diameter[station];
+      const inverse = inverseDiameter[station];
       const kx = curvature[t] * perMetre;
       const ky = curvature[t + 1] * perMetre;
       const kz = curvature[t + 2] * perMetre;
@@ -90,8 +90,8 @@ export function digestBends(
         // Least rotation from the last tangent; 1/(1 + dot) by its series, stations turn little.
         const gap = 1 - (tx * ux + ty * uy + tz * uz);
         const across = (cx * tx + cy * ty + cz * tz) * 0.5 * (1 + gap * (0.5 + 0.25 * gap));
-        // Middle rule: half the pull before, half after, towards the mean of both curvatures.
-        const pull = 0.5 * step * inverseLag(k, D_h);
+        // `inverseLag` by the ready 1/D_h. Middle rule: half the pull before, half after, towards the mean of both curvatures.
+        const pull = 0.5 * step * Math.max(inverse / 3, Math.sqrt(k * inverse));
         const keep = 1 / (1 + pull);
         const fade = Math.max(0, 1 - pull) * keep;
         const gain = pull * keep;

@@ -6,7 +6,6 @@ import { readTable, tabulate } from './table.ts';
 /** Least R/D the terms are read at; the formula's own limit. */
 const TIGHTEST = 0.5;
 
-
 /**
  * Separation and swirl of a smooth round bend, as K = base + slope f with Darcy factor f; the arc's
  * own friction f th R/D is left out because it is summed along the centreline.
@@ -44,7 +43,7 @@ export function bendTermsFast(angle_rad: number, tightness: number, out: Float64
  *
  *   K = (base + slope f_Haaland(max(Re, 4000))) Re/(Re + 500)
  *
- * @example separationLoss(10000, 1, Math.PI / 2, 0) // 0.41779
+ * @example separationLoss(10000, 1, Math.PI / 2, 0) // 0.4178
  * Source: Rennels & Hudson 2012; the fade with Re below 4000 is an own heuristic: published laminar
  * bend losses differ by a factor 3 to 5, so this is of ranking grade.
  */

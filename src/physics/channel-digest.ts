@@ -84,6 +84,7 @@ export interface ChannelDigests {
 export interface DigestScratch {
   readonly area: Float64Array;
   readonly diameter: Float64Array;
+  readonly inverseDiameter: Float64Array;
   /** sqrt(i/2): how far the developing loss has come half-way between stations [2S]. */
   readonly progress: Float64Array;
 }
@@ -91,7 +92,17 @@ export interface DigestScratch {
 /** (e/3.7)^1.11 over sqrt(e): e^1.11 itself is too curved near 0 for equal cells. */
 const ROUGH_TERM = tabulate((r) => (r > 0 ? pow((r * r) / 3.7, 1.11) : 0), 0, 1, 128);
 
-export function createDigests(shapes: number, stations: number): ChannelDigests {
+/**
+ * Room for the digests of some shapes.
+ *
+ * @param reuse digests no longer needed, whose memory may serve again.
+ */
+export function createDigests(
+  shapes: number,
+  stations: number,
+  reuse?: ChannelDigests,
+): ChannelDigests {
+  if (reuse?.stations === stations && reuse.shape.length >= SHAPE_FIELDS * shapes) return reuse;
   const panels = Math.max(1, Math.round((stations - 1) / STATIONS_PER_PANEL));
   return {
     stations,
@@ -102,6 +113,7 @@ export function createDigests(shapes: number, stations: number): ChannelDigests 
     scratch: {
       area: new Float64Array(stations),
       diameter: new Float64Array(stations),
+      inverseDiameter: new Float64Array(stations),
       progress: Float64Array.from({ length: 2 * stations }, (_, i) => Math.sqrt(i / 2)),
     },
   };
@@ -138,7 +150,7 @@ function shrinkSections(
   family: DuctFamily,
   shrinkage: number,
 ): void {
-  const { area, diameter } = digests.scratch;
+  const { area, diameter, inverseDiameter } = digests.scratch;
   const unit = arrays.unit_m;
   const start = index * arrays.stations;
   for (let i = 0; i < arrays.stations; i += 1) {
@@ -155,6 +167,7 @@ function shrinkSections(
       area[i] = arrays.area[start + i] * scale * scale;
       diameter[i] = printed * unit;
     }
+    inverseDiameter[i] = 1 / diameter[i];
   }
 }
 
@@ -165,7 +178,7 @@ function digestPanels(
   family: DuctFamily,
   conditions: DigestConditions,
 ): void {
-  const { area, diameter } = digests.scratch;
+  const { area, diameter, inverseDiameter } = digests.scratch;
   const { panels, panel, shape, stations } = digests;
   const nu = conditions.air.kinematicViscosity_m2_per_s;
   const half = 0.5 * conditions.air.density_kg_per_m3;
@@ -180,37 +193,33 @@ function digestPanels(
     last = Math.round(((p + 1) * (stations - 1)) / panels);
     let re = 0;
     let entry = 0;
-    let developed = 0;
     let length = 0;
-    let fReSum = 0;
     let size = 0;
-    let rise = 0;
     for (let i = first; i <= last; i += 1) {
       const weight = i === first || i === last ? 0.5 : 1;
-      const A = area[i];
       const D_h = diameter[i];
-      const inverse = 1 / (A * D_h);
-      const root = Math.sqrt(A) * A * inverse;
-      const q = weight * half * D_h * D_h * inverse * inverse;
-      const fRe = family.kind === 'roofed' ? teardropFRe(arrays.roof[start + i]) : family.fRe;
-      re += weight * D_h * D_h * inverse;
-      entry += 4 * root * q;
-      developed += weight * 0.25 * fRe * root;
-      length += q * A * inverse;
-      fReSum += weight * fRe;
+      const inverse = 1 / area[i];
+      const q = weight * inverse * inverse;
+      re += weight * D_h * inverse;
+      entry += q;
+      length += q * inverseDiameter[i];
       size += weight * D_h;
-      rise += weight * Math.abs(arrays.tangent[3 * (start + i) + conditions.buildAxis]);
     }
+    // What hardly changes within a panel is taken at its middle.
+    const middle = (first + last) >> 1;
+    const root = Math.sqrt(area[middle]) * inverseDiameter[middle];
+    const fRe = family.kind === 'roofed' ? teardropFRe(arrays.roof[start + middle]) : family.fRe;
+    const rise = arrays.tangent[3 * (start + middle) + conditions.buildAxis];
     const share = 1 / (last - first);
-    const sine = Math.sqrt(Math.max(0, 1 - rise * share * rise * share));
+    const sine = Math.sqrt(Math.max(0, 1 - rise * rise));
     const roughness = printRoughness(layer, sine) / (size * share);
     const at = PANEL_FIELDS * (index * panels + p);
     panel[at + P_REYNOLDS] = (re * share) / nu;
-    panel[at + P_ENTRY] = entry * share;
-    panel[at + P_DEVELOPED] = developed * share;
+    panel[at + P_ENTRY] = 4 * root * half * entry * share;
+    panel[at + P_DEVELOPED] = 0.25 * fRe * root;
     panel[at + P_ROUGH] = readTable(ROUGH_TERM, Math.sqrt(roughness));
-    panel[at + P_LENGTH] = length * step;
-    panel[at + P_F_RE] = fReSum * share;
+    panel[at + P_LENGTH] = half * length * step;
+    panel[at + P_F_RE] = fRe;
     panel[at + P_REACH] = nu * step * last;
     allRe += re;
     allRough += roughness * (last - first);

@@ -1,8 +1,8 @@
 /** Pressure drop of one channel at one flow, from its digest. */
-import { log } from '../numeric/index.ts';
+import { log10, pow } from '../numeric/index.ts';
 import { diffuserRecovery } from './area-changes.ts';
 import type { ChannelDigests } from './channel-digest.ts';
-import { itoCurvedFriction, whiteFactor } from './curved.ts';
+import { whiteFactor } from './curved.ts';
 import {
   LOBE_FIELDS,
   L_BASE,
@@ -51,11 +51,21 @@ export interface LossParts {
   areaChanges_Pa: number;
 }
 
-/** Darcy factor of Haaland from its ready roughness term. */
+/** 1/sqrt f of Haaland over the fourth root of its argument (e/3.7)^1.11 + 6.9/Re. */
+const INVERSE_ROOT = tabulate((u) => -7.2 * log10(u), 0.04, 0.96, 256);
+/** 0.316 y^-0.2 of Ito over the fourth root of y, from y = 300 on. */
+const ITO_HIGH = tabulate((u) => 0.316 * pow(u, -0.8), Math.sqrt(Math.sqrt(300)), 32, 128);
+
+/** Darcy factor of Haaland from its ready roughness term; `haalandFriction` within 1e-6. */
 function turbulentFriction(Re: number, rough: number): number {
-  // -1.8 log10(y) = -1.8/ln 10 * ln(y)
-  const inverse = -0.7817300674283455 * log(rough + 6.9 / Re);
+  const inverse = readTable(INVERSE_ROOT, Math.sqrt(Math.sqrt(rough + 6.9 / Re)));
   return 1 / (inverse * inverse);
+}
+
+/** `itoCurvedFriction` with delta = sqrt(D/(2R)), within 1e-5. */
+function curvedFriction(Re: number, delta: number): number {
+  const u = Math.sqrt(Math.sqrt(Re)) * delta;
+  return u > ITO_HIGH.low ? readTable(ITO_HIGH, u) * delta : 0.029 * delta + (0.304 * delta) / u;
 }
 
 /**
@@ -95,6 +105,8 @@ export function channelPressure(
   let curvature = 0;
   let rise = 0;
   let bend = 0;
+  let bendSum = 0;
+  let bendRise = 0;
   let current = -1;
   let sumBefore = 0;
   let zBefore = 0;
@@ -125,6 +137,8 @@ export function channelPressure(
       excess += growing;
       panelBend = factor * (settled + growing);
       rise += settled + 1.5 * growing;
+      // White's factor itself grows about as De^0.36.
+      if (factor > 0) bendRise += 1.1 * panelBend + 0.36 * (settled + growing + panelBend);
     } else {
       const w = turbulentShare(Re);
       const f = turbulentFriction(Math.max(Re, FULLY_TURBULENT), panel[at + P_ROUGH]);
@@ -134,17 +148,17 @@ export function channelPressure(
       const t = Math.min(1, Math.max(0, (Re - FADE_FROM) / (FADE_TO - FADE_FROM)));
       const left = growing * (1 - t * t * (3 - 2 * t));
       const curved =
-        delta > 0
-          ? Math.max(0, itoCurvedFriction(Math.max(Re, FULLY_TURBULENT), delta * delta) / f - 1)
-          : 0;
+        delta > 0 ? Math.max(0, curvedFriction(Math.max(Re, FULLY_TURBULENT), delta) / f - 1) : 0;
       friction += laminar + turbulent;
       excess += left;
       panelBend = (1 - w) * factor * (laminar + left) + curved * turbulent;
       rise += 2 * laminar + 1.9 * turbulent + 1.5 * left;
+      bendRise += 1.9 * panelBend;
     }
     if (current < panel[at + P_LOBE]) {
       const before = panelBend * panel[at + P_BEFORE];
       bend += before;
+      bendSum += before;
       panelBend -= before;
       for (; current < panel[at + P_LOBE]; current += 1) {
         if (current >= 0)
@@ -154,6 +168,7 @@ export function channelPressure(
       }
     }
     bend += panelBend;
+    bendSum += panelBend;
     sumBefore = sum;
     zBefore = z;
   }
@@ -173,7 +188,9 @@ export function channelPressure(
   const creep = shape[row + S_CREEP] * Q;
   const exit = shape[row + S_EXIT] * Q2;
   out[0] = friction + start + curvature + widening + creep + exit;
-  out[1] = rise + 2 * (start - excess + widening + exit) + creep + 1.8 * curvature;
+  // Separation goes with the square of the flow, a little faster while it fades in.
+  const apart = Math.max(0, curvature - bendSum);
+  out[1] = rise + bendRise + 2.1 * apart + 2 * (start - excess + widening + exit) + creep;
   if (parts) {
     parts.friction_Pa = friction + excess;
     parts.ends_Pa = start - excess + creep + exit;

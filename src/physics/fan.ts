@@ -104,11 +104,13 @@ export interface OperatingPoint {
   readonly others_m3_per_s: readonly number[];
 }
 
-/** A plate's pressure drop: writes dp [Pa] and Q d(dp)/dQ [Pa] at a flow. */
-export type PlatePressure = (flow_m3_per_s: number, out: Float64Array) => void;
+/** A plate's pressure drop: writes dp [Pa] and Q d(dp)/dQ [Pa] at a flow, to a relative tolerance. */
+export type PlatePressure = (flow_m3_per_s: number, out: Float64Array, tolerance: number) => void;
 
 const MAX_STEPS = 40;
-const TOLERANCE = 1e-6;
+/** Relative move of the flow at which the point counts as found; the last move's own error is of second order. */
+const TOLERANCE = 1e-4;
+const COARSE = 0.2;
 const reply = new Float64Array(2);
 
 /**
@@ -128,16 +130,24 @@ export function operatingPoint(
   plate: PlatePressure,
 ): OperatingPoint {
   let Q = start_m3_per_s;
+  // The plate is asked no more closely than the last move deserves.
+  let asked = COARSE;
   for (let step = 0; step < MAX_STEPS; step += 1) {
-    plate(Q, reply);
+    plate(Q, reply, asked);
     const dp = reply[0];
     const a = Math.min(1, Math.max(0, 2 - reply[1] / dp));
     const crossings = fanCrossings(curve, Q, dp, a);
     if (crossings.length === 0) throw new RangeError('the fan curve gives no pressure at any flow');
     const moved = Math.abs(crossings[0] - Q);
-    if (moved < TOLERANCE * Q) {
-      return { flow_m3_per_s: Q, pressure_Pa: dp, others_m3_per_s: crossings.slice(1) };
+    if (moved < TOLERANCE * Q && asked <= TOLERANCE) {
+      const [flow, ...others] = crossings;
+      return {
+        flow_m3_per_s: flow,
+        pressure_Pa: fanPressure(curve, flow),
+        others_m3_per_s: others,
+      };
     }
+    asked = Math.max(TOLERANCE, Math.min(COARSE, (0.1 * moved) / Q));
     // Late steps are halved in case the replacement swings between two crossings.
     Q = step < 20 ? crossings[0] : (Q + crossings[0]) / 2;
   }

@@ -1,5 +1,5 @@
 /** What must hold for the pressure drop of any channel, whatever a search makes of it. */
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Channel } from '../../src/design/index.ts';
 import { channelPressure } from '../../src/physics/index.ts';
@@ -111,18 +111,21 @@ describe('pressure drop of any channel', () => {
   });
 });
 
-describe('a search gains nothing', () => {
-  const straight = (bore_mm: number[]): Channel =>
-    aRoute(
-      [
-        [0, 0, 0],
-        [0, 0, 24],
-      ],
-      { bore_mm },
-    );
-  const ripple = (n: number, low: number, high: number): number[] =>
-    Array.from({ length: n }, (_, i) => (i % 2 === 0 ? low : high));
+function straight(bore_mm: number[]): Channel {
+  return aRoute(
+    [
+      [0, 0, 0],
+      [0, 0, 24],
+    ],
+    { bore_mm },
+  );
+}
 
+function ripple(count: number, low: number, high: number): number[] {
+  return Array.from({ length: count }, (_, i) => (i % 2 === 0 ? low : high));
+}
+
+describe('a search gains nothing', () => {
   it('from cutting one widening into many thin slices', () => {
     // The same cone from 3 to 6 mm given by 2 and by 25 values; Borda-Carnot slice by slice would vanish.
     const slices = Array.from({ length: 25 }, (_, i) => 3 + (3 * i) / 24);

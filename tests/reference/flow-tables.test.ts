@@ -161,7 +161,7 @@ describe('curved friction and bends', () => {
     for (const row of bends.tables.rounded.rows) {
       const [Re, RD, angle, , , arc] = row.map(Number);
       if (angle !== 90 || Re < 1e4 || RD < 1 || RD > 5 || row[6] === null) continue;
-      near(itoQuarterBend(Re, RD), Number(row[6]), 2e-3);
+      near(itoQuarterBend(Re, RD), row[6], 2e-3);
       // The two handbook methods themselves lie within 13 % of each other here; our fade at
       // low Re takes 2.5..5 % off the first.
       near(separationLoss(Re, RD, Math.PI / 2, 0) + arc, itoQuarterBend(Re, RD), 0.13);
@@ -177,8 +177,7 @@ describe('curved friction and bends', () => {
 describe('ends and area changes', () => {
   it('inlets match the tables', () => {
     expect(sharpInlet(0)).toBe(0.5);
-    for (const [r, K] of changes.tables.entrance_rounded.rows)
-      near(roundedInlet(r), K, 2e-5);
+    for (const [r, K] of changes.tables.entrance_rounded.rows) near(roundedInlet(r), K, 2e-5);
     for (const [l, th, K] of changes.tables.entrance_beveled.rows)
       near(chamferedInlet(l, th), K, 1e-5);
     for (const [th, K] of changes.tables.entrance_angled.rows) {

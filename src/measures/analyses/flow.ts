@@ -57,9 +57,18 @@ export interface FlowReport {
   breakdown(shape: number): LossParts;
 }
 
-/** Digest of every shape of a plate, in its air and with its print. */
-export function digestPlate(samples: PlateSamples, brief: Brief, air: Air): ChannelDigests {
-  const digests = createDigests(samples.shapeCount, samples.stations);
+/**
+ * Digest of every shape of a plate, in its air and with its print.
+ *
+ * @param reuse digests no longer needed, whose memory may serve again.
+ */
+export function digestPlate(
+  samples: PlateSamples,
+  brief: Brief,
+  air: Air,
+  reuse?: ChannelDigests,
+): ChannelDigests {
+  const digests = createDigests(samples.shapeCount, samples.stations, reuse);
   const arrays = {
     unit_m: metres(1),
     stations: samples.stations,
@@ -153,9 +162,13 @@ export function designFlow_m3_per_s(brief: Brief): number {
  */
 export const flowAnalysis: Analysis<FlowReport> = { name: 'flow', run: analyseFlow };
 
+/** Memory of the last digest, used again by the next; holds nothing that outlives `analyseFlow`. */
+let workspace: ChannelDigests | undefined;
+
 function analyseFlow({ brief, samples }: Assessment): FlowReport {
   const air = roomAir(brief.air.temperature_C, brief.air.altitude_m);
-  const digests = digestPlate(samples, brief, air);
+  const digests = digestPlate(samples, brief, air, workspace);
+  workspace = digests;
   const shapes = samples.shapeCount;
   const count = new Float64Array(shapes);
   for (let i = 0; i < samples.channelCount; i += 1) count[samples.shapeOf[i]] += 1;
@@ -169,8 +182,9 @@ function analyseFlow({ brief, samples }: Assessment): FlowReport {
   const shapeFlow = Float64Array.from(split.flow_m3_per_s);
   const fan = fanOf(brief, air);
   const point = fan
-    ? operatingPoint(fan, designFlow, (flow, out) => {
-        out[0] = splitFlow(split, flow, ask);
+    ? operatingPoint(fan, designFlow, (flow, out, tolerance) => {
+        // The fan's search starts from the split that is solved already.
+        out[0] = flow === designFlow ? pressureDrop_Pa : splitFlow(split, flow, ask, tolerance);
         out[1] = splitSlope(split);
       })
     : null;
@@ -184,7 +198,8 @@ function analyseFlow({ brief, samples }: Assessment): FlowReport {
     ...describeShapes(digests, samples, shapeFlow),
     breakdown: (shape) => {
       const parts = { friction_Pa: 0, ends_Pa: 0, curvature_Pa: 0, areaChanges_Pa: 0 };
-      channelPressure(digests, shape, shapeFlow[shape], new Float64Array(2), parts);
+      const own = digestPlate(samples, brief, air);
+      channelPressure(own, shape, shapeFlow[shape], new Float64Array(2), parts);
       return parts;
     },
   };

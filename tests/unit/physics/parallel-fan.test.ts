@@ -21,6 +21,24 @@ function quadratic(areas: readonly number[], losses: readonly number[]): BranchP
   };
 }
 
+/** Two branches whose told slopes are swapped. */
+const laws: BranchPressure = (i, Q, out) => {
+  out[0] = i === 0 ? 1e6 * Q : 4e10 * Q * Q + 1e5 * Q;
+  out[1] = i === 0 ? 2 * out[0] : out[0];
+};
+
+/** 5.5 Pa per L/s. */
+const lineLaw = (Q: number, out: Float64Array): void => {
+  out[0] = 5.5e3 * Q;
+  out[1] = out[0];
+};
+
+/** The square-law plate of 0.3 Pa per (L/s)^2 in air of half the density. */
+const thinPlate = (Q: number, out: Float64Array): void => {
+  out[0] = 0.5 * 0.3 * Q * Q * 1e6;
+  out[1] = 2 * out[0];
+};
+
 describe('splitFlow()', () => {
   it('gives the flows of channels with constant loss coefficients', () => {
     // system.json, flow_split_constant_K: Q_i = A_i sqrt(2 dp/(rho K_i)), exact.
@@ -49,10 +67,6 @@ describe('splitFlow()', () => {
   });
 
   it('settles although branches tell their slopes wrongly', () => {
-    const laws: BranchPressure = (i, Q, out) => {
-      out[0] = i === 0 ? 1e6 * Q : 4e10 * Q * Q + 1e5 * Q;
-      out[1] = i === 0 ? 2 * out[0] : out[0];
-    };
     const split = createFlowSplit(Float64Array.from([1, 1]), Float64Array.from([1, 1]));
     const p = splitFlow(split, 2e-5, laws);
     // 1e6 a = 4e10 b^2 + 1e5 b with a + b = 2e-5: b = [sqrt(1.1e6^2 + 16e10*20) - 1.1e6]/8e10.
@@ -98,11 +112,7 @@ describe('operatingPoint()', () => {
       flow_m3_per_s: Float64Array.from([0, 2, 5, 8], (q) => q / 1000),
       pressure_Pa: Float64Array.from([40, 10, 30, 0]),
     };
-    const line = (Q: number, out: Float64Array): void => {
-      out[0] = 5.5e3 * Q;
-      out[1] = out[0];
-    };
-    const point = operatingPoint(dip, 1e-3, line);
+    const point = operatingPoint(dip, 1e-3, lineLaw);
     // Straight lines: 5.5 q = 30 - 10 (q - 5), 5.5 q = 10 + 20/3 (q - 2), 5.5 q = 40 - 15 q.
     expect(point.flow_m3_per_s * 1000).toBeCloseTo(80 / 15.5, 6);
     expect(point.others_m3_per_s.map((q) => q * 1000)[0]).toBeCloseTo(
@@ -115,11 +125,7 @@ describe('operatingPoint()', () => {
   it('keeps the volume flow and drops the pressure in thin air', () => {
     // Fan laws: plate and fan pressure both go with density, so a square-law plate keeps its flow.
     const thin = fanInAir(CURVE, 0.6);
-    const plate = (Q: number, out: Float64Array): void => {
-      out[0] = 0.5 * 0.3 * Q * Q * 1e6;
-      out[1] = 2 * out[0];
-    };
-    const point = operatingPoint(thin, 5e-3, plate);
+    const point = operatingPoint(thin, 5e-3, thinPlate);
     const sea = operatingPoint(CURVE, 5e-3, square(0.3));
     expect(point.flow_m3_per_s / sea.flow_m3_per_s).toBeCloseTo(1, 9);
     expect(point.pressure_Pa / sea.pressure_Pa).toBeCloseTo(0.5, 9);
