@@ -8,14 +8,17 @@ import { visitPairs } from './plate-pairs.ts';
 import { createTally } from './tally.ts';
 import type { Overlaps, Tally, WallKind } from './tally.ts';
 import { packTubes } from './pack-tubes.ts';
-import { createTubes } from './tubes.ts';
+import { ROW, createTubes } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 
 /** Walls thicker than this are reported as this [mm]; twice the process's minimum wall if more. */
 export const WALL_CAP_mm = 8;
 
 export interface ClearanceReport {
-  /** Thinnest solid anywhere, at most `cap_mm` [mm]; negative where surfaces overlap. */
+  /**
+   * Thinnest solid anywhere, at most `cap_mm` [mm]; negative where surfaces overlap. NaN, like the
+   * overlap, when the samples hold anything that is not a finite number.
+   */
   readonly thinnestWall_mm: number;
   readonly cap_mm: number;
   /** Between what the thinnest wall stands; null when none is thinner than the cap. */
@@ -48,10 +51,25 @@ export function measureClearance(
   packTubes(tubes, samples, bores_mm, blockSize);
   const cap_mm = Math.max(WALL_CAP_mm, 2 * minimumWall_mm);
   const tally = createTally(cap_mm);
+  if (!isFinitePlate(tubes)) {
+    tally.thinnest_mm = NaN;
+    return report(tally, cap_mm);
+  }
   visitShapes(tubes, tally, 2 * minimumWall_mm);
   visitEdges(tubes, tally);
   visitPairs(tubes, tally);
   return report(tally, cap_mm);
+}
+
+/** Comparisons with NaN are false, so a plate that is not made of numbers would pass as sound. */
+function isFinitePlate(t: Tubes): boolean {
+  let sum = 0;
+  for (let k = 0; k < t.channelShapes * t.stations; k++) {
+    const o = k * ROW;
+    sum += t.row[o] + t.row[o + 1] + t.row[o + 2] + t.row[o + 5] + t.bend[k];
+  }
+  for (let i = 0; i < 2 * t.channels; i++) sum += t.offset[i];
+  return sum - sum === 0;
 }
 
 /** Everything that depends on the shape alone, once per shape; overlaps count per placement. */
@@ -86,13 +104,14 @@ function countStandings(t: Tubes): { standings: Int32Array; example: Int32Array 
 function report(tally: Tally, cap_mm: number): ClearanceReport {
   const o = tally.overlaps_mm;
   const { kind } = tally;
+  const isNumber = tally.thinnest_mm === tally.thinnest_mm;
   return {
     thinnestWall_mm: tally.thinnest_mm,
     cap_mm,
     kind,
     at_mm: kind === null ? null : [tally.x_mm, tally.y_mm, tally.z_mm],
     channels: [tally.channel, tally.other].filter((c) => c >= 0),
-    overlapDepth_mm: o.between + o.self + o.bend + o.face + o.edge + o.hole,
+    overlapDepth_mm: isNumber ? o.between + o.self + o.bend + o.face + o.edge + o.hole : NaN,
     overlaps_mm: o,
   };
 }

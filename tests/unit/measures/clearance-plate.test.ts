@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sampleDesign } from '../../../src/design/index.ts';
+import { measureClearance } from '../../../src/measures/clearance/clearance.ts';
 import {
   ROUND,
   aChannel,
@@ -7,6 +8,7 @@ import {
   aLattice,
   aTangle,
   at,
+  boresOf,
   clearance,
   upright,
 } from '../../support/clearance-plates.ts';
@@ -155,6 +157,18 @@ describe('the whole plate', () => {
       expect(depth).toBeCloseTo(Math.max(0, 4 - x), 9);
       expect(depth).toBeLessThanOrEqual(before);
       before = depth;
+    }
+  });
+
+  it('a plate that is not made of numbers never passes as sound', () => {
+    const design = aDesign([upright(ROUND, 0, 0), upright(ROUND, 9, 0)]);
+    for (const spoil of ['point_mm', 'bore_mm', 'offset_mm', 'curvature_per_mm'] as const) {
+      const samples = sampleDesign(design);
+      samples[spoil][3] = NaN;
+      if (spoil === 'bore_mm') samples.reach_mm[3] = NaN;
+      const result = measureClearance(samples, boresOf(design, samples), 0.8);
+      expect(result.thinnestWall_mm).toBeNaN();
+      expect(result.overlapDepth_mm).toBeNaN();
     }
   });
 });
