@@ -36,7 +36,7 @@ export function sinh(x: number): number {
  *
  * @param x any value [-]; NaN gives NaN.
  * @returns cosh x [-].
- * @example cosh(1) // 1.5430806348152437
+ * @example cosh(1) // 1.543080634815
  * Source: fdlibm e_cosh.c.
  */
 export function cosh(x: number): number {

@@ -78,7 +78,7 @@ export function relaxationTime(
  * @param airDensity_kg_per_m3 density of the air; buoyancy is left out (below 0.2 %).
  * @param viscosity_Pa_s viscosity of the air.
  * @returns speed [m/s]; valid for Re_p < 800.
- * @example settlingVelocity(0.00082533, 1e-5, 1.2041, 1.8134e-5) // 0.0080624
+ * @example settlingVelocity(0.00082533, 1e-5, 1.2041, 1.8134e-5) // 0.00806046
  * Source: drag of a sphere by Schiller & Naumann 1935.
  */
 export function settlingVelocity(

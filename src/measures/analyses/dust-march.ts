@@ -67,7 +67,7 @@ const BALLISTIC_STOKES = 0.5;
 export const POCKET_SHEAR = 0.2;
 
 /** Steps of a shape, what does not depend on the size class: [steps x STEP] numbers each. */
-const STEP = 13;
+const STEP = 15;
 const DS = 0; // length [mm]
 const KX = 1; // curvature in the carried frame [1/mm]
 const KY = 2;
@@ -81,6 +81,8 @@ const POCKET = 9; // index of the pocket whose mouth is passed, or -1
 const OPEN = 10; // its hold times the part of the step that its mouth takes
 const SIDE_X = 11; // way into it, unit
 const SIDE_Y = 12;
+const FACING = 13; // part of the outer strip, as the skimming grains see it, that the mouth takes
+const WIDTH = 14; // width of the mouth [rad]
 
 let steps = new Float64Array(32 * STEP);
 
@@ -107,7 +109,7 @@ export function marchDust(
   const t = Math.min(1, Math.max(0, (stream.reynolds - 2300) / 1700));
   const turbulent = t * t * (3 - 2 * t);
   for (let i = 0; i < dust.count; i++) {
-    marchClass(samples, shape, count, i, dust, turbulent, 0.125 * stream.friction, ledger);
+    marchClass(count, i, dust, turbulent, 0.125 * stream.friction, ledger);
   }
 }
 
@@ -159,7 +161,7 @@ function laySteps(
       area += weight * area_mm2[row];
     }
     const length_mm = ds_mm * (to - from);
-    const spread = length_mm / (length_mm + SPREAD_BORES * bore);
+    const spread = 1 - decay(length_mm / (SPREAD_BORES * bore));
     outerX += spread * (-kx - outerX);
     outerY += spread * (-ky - outerY);
     const norm = Math.sqrt(outerX * outerX + outerY * outerY);
@@ -217,25 +219,20 @@ function layMouths(
       const open = (hold * within) / steps[j + DS];
       const facing = mouthCover(x * steps[j + OUTER_X] + y * steps[j + OUTER_Y], width_rad);
       const rank = open * (0.01 + facing);
-      if (steps[j + POCKET] >= 0) {
-        const other = pockets[steps[j + POCKET]];
-        const cosine =
-          steps[j + SIDE_X] * steps[j + OUTER_X] + steps[j + SIDE_Y] * steps[j + OUTER_Y];
-        if (rank <= steps[j + OPEN] * (0.01 + mouthCover(cosine, radians(other.width_deg))))
-          continue;
-      }
+      const isTaken = steps[j + POCKET] >= 0;
+      if (isTaken && rank <= steps[j + OPEN] * (0.01 + steps[j + FACING])) continue;
       steps[j + POCKET] = p;
       steps[j + OPEN] = open;
       steps[j + SIDE_X] = x;
       steps[j + SIDE_Y] = y;
+      steps[j + FACING] = facing;
+      steps[j + WIDTH] = width_rad;
     }
   }
 }
 
 /** Moves one class through the steps. */
 function marchClass(
-  samples: PlateSamples,
-  shape: number,
   count: number,
   index: number,
   dust: DustConstants,
@@ -243,7 +240,6 @@ function marchClass(
   eighthFriction: number,
   ledger: DustLedger,
 ): void {
-  const pockets = samples.pockets[shape];
   const table = steps;
   const relaxation_s = dust.relaxation_s[index];
   const lift = dust.lift[index];
@@ -266,7 +262,7 @@ function marchClass(
   let fade = 0;
   let gain = 0;
   let stays = 0;
-  let shelter = 0;
+  let wall = 0;
   let lastDs = NaN;
   for (let j = 0; j < count * STEP; j += STEP) {
     const ds = table[j + DS];
@@ -282,8 +278,8 @@ function marchClass(
       ballistic = (stokes * stokes) / (stokes * stokes + BALLISTIC_STOKES * BALLISTIC_STOKES);
       fade = decay(ds / stopping_mm);
       const square = speed * speed * eighthFriction;
-      stays = 1 / (1 + square * square * lift);
-      shelter = 1 / (1 + SHEAR_4 * square * square * lift);
+      wall = square * square * lift;
+      stays = 1 / (1 + wall);
       gain = (1 - fade) * (stopping_mm / ds);
     }
     // The slip's equation solved over the step for constant k; its integral, the drift over lambda,
@@ -324,12 +320,14 @@ function marchClass(
     if (pocket >= 0) {
       const x = table[j + SIDE_X];
       const y = table[j + SIDE_Y];
-      const width_rad = radians(pockets[pocket].width_deg);
-      const kept = table[j + OPEN] * shelter;
+      const kept = table[j + OPEN] / (1 + SHEAR_4 * wall);
       const hit =
-        gone > 1e-12 ? struck * kept * mouthCover((goneX * x + goneY * y) / gone, width_rad) : 0;
-      const facing = mouthCover(x * table[j + OUTER_X] + y * table[j + OUTER_Y], width_rad);
-      const fallen = skims * spread * kept * facing;
+        gone > 1e-12
+          ? struck * kept * mouthCover((goneX * x + goneY * y) / gone, table[j + WIDTH])
+          : 0;
+      // Those that strike within the step skim over half of it on average.
+      const skims0 = skimming + 0.5 * (struck - hit) * (1 - stays);
+      const fallen = Math.min(skims, skims0 * spread * kept * table[j + FACING]);
       ledger.inPockets[pocket * dust.count + index] += hit + fallen;
       bare -= hit;
       skims -= fallen;

@@ -1,7 +1,8 @@
 /** Dust in the plate: what stays in it, how much it can hold, how well reversed air empties it. */
 import { exp, log2 } from '../../numeric/index.ts';
+import { FINE_TEST_DUST } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
-import { dustConstants, tabulatedBendRate } from './dust-classes.ts';
+import { dustConstants, joinClasses, tabulatedBendRate } from './dust-classes.ts';
 import type { DustConstants } from './dust-classes.ts';
 import { createLedger, marchDust } from './dust-march.ts';
 import type { DustLedger, ShapeStream } from './dust-march.ts';
@@ -17,7 +18,10 @@ export interface DustReport {
   readonly capacity_g: number;
   /** Share of the kept dust that a purge with reversed air carries out. */
   readonly purge: number;
-  /** Share of the mass of each size class that stays in the plate. */
+  /**
+   * Share of the mass of each size class that stays in the plate; classes joined two by two in the
+   * fast form.
+   */
   readonly captureOfClass: Float64Array;
 }
 
@@ -43,7 +47,12 @@ export const dustAnalysis: Analysis<DustReport> = { name: 'dust', run: analyseDu
 function analyseDust(assessment: Assessment): DustReport {
   const { brief, samples } = assessment;
   const flow = assessment.get(flowAnalysis);
-  const dust = dustConstants(brief.dust, flow.air);
+  const classes = brief.dust.classes ?? FINE_TEST_DUST;
+  const { density_kg_per_m3 } = brief.dust;
+  const dust = dustConstants(
+    { density_kg_per_m3, classes: assessment.exact ? classes : joinClasses(classes) },
+    flow.air,
+  );
   const ledger = createLedger(dust.count);
   const standing = new Int32Array(samples.shapeCount);
   for (let n = 0; n < samples.channelCount; n++) standing[samples.shapeOf[n]]++;

@@ -4,8 +4,8 @@ import { wallRadius } from '../../design/index.ts';
 import { cos, radicalInverse, sin } from '../../numeric/index.ts';
 import { directViewFactor } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
-import { chordClearance, clearestChord, polishChord } from './sight-line.ts';
-import type { Chord } from './sight-line.ts';
+import { chordClearance, clearestChord, loadSightShape, polishChord } from './sight-line.ts';
+import type { Chord, SightShape } from './sight-line.ts';
 
 export interface SightReport {
   /** Clearance of the clearest chord of each shape [M] [mm]; negative: no line of sight. */
@@ -29,16 +29,11 @@ export const sightAnalysis: Analysis<SightReport> = {
     let worst_mm = -Infinity;
     for (let m = 0; m < samples.shapeCount; m++) {
       const best = chord.subarray(4 * m, 4 * m + 4);
-      margin_mm[m] = clearestChord(
-        samples,
-        m,
-        exact ? 1 : 2,
-        exact ? ROUNDS.exact : ROUNDS.fast,
-        best,
-      );
+      const sight = loadSightShape(samples, m, exact ? 1 : 2);
+      margin_mm[m] = clearestChord(sight, exact ? ROUNDS.exact : ROUNDS.fast, best);
       if (exact) {
-        margin_mm[m] = searchPairs(samples, m, margin_mm[m], best);
-        margin_mm[m] = polishChord(samples, m, best, margin_mm[m]);
+        margin_mm[m] = searchPairs(sight, margin_mm[m], best);
+        margin_mm[m] = polishChord(sight, best, margin_mm[m]);
       }
       worst_mm = Math.max(worst_mm, margin_mm[m]);
     }
@@ -50,11 +45,11 @@ const pair = new Float64Array(4);
 const ends = new Float64Array(4);
 
 /** Tries the chords of the exact light leak too: sections that are not round can hide a better one. */
-function searchPairs(samples: PlateSamples, shape: number, margin_mm: number, out: Chord): number {
+function searchPairs(sight: SightShape, margin_mm: number, out: Chord): number {
   let best = margin_mm;
-  for (let k = 1; k <= PAIRS.exact; k++) {
-    placePair(samples, shape, k);
-    const clearance = chordClearance(samples, shape, pair, 1, best);
+  for (let k = 0; k < PAIRS.exact; k++) {
+    placePair(sight.samples, sight.shape, k);
+    const clearance = chordClearance(sight, pair, best);
     if (clearance > best) {
       best = clearance;
       out.set(pair);
@@ -63,10 +58,21 @@ function searchPairs(samples: PlateSamples, shape: number, margin_mm: number, ou
   return best;
 }
 
+/** Two points of the unit disc per pair: cosine, sine, angle, radius of each [pairs x 8]. */
+const discs = new Float64Array(8 * PAIRS.exact);
+for (let k = 0; k < PAIRS.exact; k++) {
+  for (let end = 0; end < 2; end++) {
+    const theta_rad = 2 * Math.PI * radicalInverse(k + 1, end === 0 ? 2 : 5);
+    const v = radicalInverse(k + 1, end === 0 ? 3 : 7);
+    discs.set([cos(theta_rad), sin(theta_rad), theta_rad, Math.sqrt(v)], 8 * k + 4 * end);
+  }
+}
+
 /** Puts the k-th chord between the ports into `pair` and its end points into `ends`. */
 function placePair(samples: PlateSamples, shape: number, k: number): void {
-  placePoint(samples, shape, 0, radicalInverse(k, 2), radicalInverse(k, 3), 0);
-  placePoint(samples, shape, samples.stations - 1, radicalInverse(k, 5), radicalInverse(k, 7), 2);
+  weight = 1;
+  placePoint(samples, shape, 0, 8 * k, 0);
+  placePoint(samples, shape, samples.stations - 1, 8 * k + 4, 2);
   const from = 3 * shape * samples.stations;
   const to = from + 3 * (samples.stations - 1);
   const z0 = samples.point_mm[from + 2];
@@ -85,18 +91,15 @@ function placePoint(
   samples: PlateSamples,
   shape: number,
   station: number,
-  u: number,
-  v: number,
+  disc: number,
   at: number,
 ): void {
-  const row = shape * samples.stations + station;
-  const theta_rad = 2 * Math.PI * u;
-  const c = cos(theta_rad);
-  const s = sin(theta_rad);
-  const wall = wallRadius(samples, shape, station, theta_rad, c, s);
-  const radius = wall * Math.sqrt(v);
-  weight = at === 0 ? wall * wall : weight * wall * wall;
-  const i = 3 * row;
+  const c = discs[disc];
+  const s = discs[disc + 1];
+  const wall = wallRadius(samples, shape, station, discs[disc + 2], c, s);
+  const radius = wall * discs[disc + 3];
+  weight *= wall * wall;
+  const i = 3 * (shape * samples.stations + station);
   // The section stands across the channel; along the channel to the face.
   const slide = (c * samples.first[i + 2] + s * samples.second[i + 2]) / samples.tangent[i + 2];
   for (let d = 0; d < 2; d++) {
@@ -155,13 +158,14 @@ function shapeLeak(assessment: Assessment, shape: number): number {
   const base = shape * samples.stations;
   const last = samples.stations - 1;
   const height = samples.point_mm[3 * (base + last) + 2] - samples.point_mm[3 * base + 2];
+  const loaded = loadSightShape(samples, shape, exact ? 1 : 2);
   const count = exact ? PAIRS.exact : PAIRS.fast;
   let sum = 0;
   let entrance = 0;
-  for (let k = 1; k <= count; k++) {
+  for (let k = 0; k < count; k++) {
     placePair(samples, shape, k);
     entrance += weight;
-    if (chordClearance(samples, shape, pair, exact ? 1 : 2, 0) < 0) continue;
+    if (chordClearance(loaded, pair, 0) < 0) continue;
     const square = height * height * (1 + pair[2] * pair[2] + pair[3] * pair[3]);
     // Both faces lie across z: cos = height / distance at either end.
     sum += (weight * height * height) / (square * square);

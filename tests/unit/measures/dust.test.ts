@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { rankCorrelation } from '../../../src/numeric/index.ts';
 import { boreOverlap } from '../../../src/measures/analyses/dust-chances.ts';
 import { dustConstants, tabulatedBendRate } from '../../../src/measures/analyses/dust-classes.ts';
 import { createLedger, marchDust } from '../../../src/measures/analyses/dust-march.ts';
@@ -216,28 +217,31 @@ describe('dust', () => {
     }
   });
 
-  it('fast form comes within a fifth of the exact one, always below it, and in the same order', () => {
-    const pairs = [0.5, 1, 1.5, 2, 4].map((swing) => {
-      const channel = anSBend({
-        points_mm: [
-          [0, 0, 0],
-          [swing, 0, 7],
-          [-swing, 0, 13],
-          [0, 0, 20],
-        ],
-        pockets: two,
-        placements,
-      });
-      const fast = assess(channel).get(dustAnalysis).capture;
-      const exact = assess(channel, { exact: true }).get(dustAnalysis).capture;
+  it('fast form comes within a fifth of the exact one, never above it, and ranks alike', () => {
+    const fast: number[] = [];
+    const exact: number[] = [];
+    for (let swing = 0.5; swing <= 4; swing += 0.25) {
+      for (const pockets of [[], two]) {
+        const channel = anSBend({
+          points_mm: [
+            [0, 0, 0],
+            [swing, 0, 7],
+            [-swing, 0, 13],
+            [0, 0, 20],
+          ],
+          pockets,
+          placements,
+        });
+        fast.push(assess(channel).get(dustAnalysis).capture);
+        exact.push(assess(channel, { exact: true }).get(dustAnalysis).capture);
+      }
+    }
+    for (let i = 0; i < fast.length; i++) {
       // Steps of two stations average opposite curvatures out: the coarse form never flatters.
-      expect(fast).toBeLessThan(exact);
-      expect(fast).toBeGreaterThan(0.8 * exact);
-      return [fast, exact] as const;
-    });
-    const order = (which: 0 | 1): number[] =>
-      [0, 1, 2, 3, 4].toSorted((i, j) => pairs[i][which] - pairs[j][which]);
-    expect(order(0)).toEqual(order(1));
+      expect(fast[i]).toBeLessThan(exact[i]);
+      expect(fast[i]).toBeGreaterThan(0.8 * exact[i]);
+    }
+    expect(rankCorrelation(fast, exact)).toBeGreaterThan(0.97);
   });
 
   it('does not depend on where the plate stands or how it is turned', () => {

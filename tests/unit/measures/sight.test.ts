@@ -2,7 +2,11 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createStream } from '../../../src/numeric/index.ts';
 import { leakAnalysis, sightAnalysis } from '../../../src/measures/analyses/sight.ts';
-import { chordClearance, clearestChord } from '../../../src/measures/analyses/sight-line.ts';
+import {
+  chordClearance,
+  clearestChord,
+  loadSightShape,
+} from '../../../src/measures/analyses/sight-line.ts';
 import type { Channel, PlateSamples, Section } from '../../../src/design/index.ts';
 import { assess } from '../../support/assessments.ts';
 import { aChannel, samplesOf } from '../../support/plates.ts';
@@ -30,6 +34,7 @@ function anOffset(shift_mm: number, bore_mm: number, changes: Partial<Channel> =
 /** Best clearance over many random chords, each bettered by small moves: slow and independent. */
 function bruteMargin(samples: PlateSamples): number {
   const stream = createStream('brute', 'sight');
+  const sight = loadSightShape(samples, 0, 1);
   const last = 3 * (samples.stations - 1);
   const height = samples.point_mm[last + 2] - samples.point_mm[2];
   const chord = new Float64Array(4);
@@ -51,7 +56,7 @@ function bruteMargin(samples: PlateSamples): number {
         (trial[2] - trial[0]) / height,
         (trial[3] - trial[1]) / height,
       ]);
-      const found = chordClearance(samples, 0, chord, 1, -Infinity);
+      const found = chordClearance(sight, chord, -Infinity);
       if (found > own) {
         own = found;
         trial.forEach((x, i) => (ends[i] = x));
@@ -101,7 +106,11 @@ describe('line of sight', () => {
     for (const [ratio, limit_deg] of tables.curved_bore_sight_limit.rows) {
       const chord = new Float64Array(4);
       const margin = (angle_deg: number): number =>
-        clearestChord(anArc(4 * ratio, 4, (angle_deg * Math.PI) / 180), 0, 1, 200, chord);
+        clearestChord(
+          loadSightShape(anArc(4 * ratio, 4, (angle_deg * Math.PI) / 180), 0, 1),
+          200,
+          chord,
+        );
       // Exact geometry; 2 degrees of turning are 0.02 to 0.1 mm of margin here.
       expect(margin(limit_deg - 2), `R/D ${ratio}`).toBeGreaterThan(0);
       expect(margin(limit_deg + 2), `R/D ${ratio}`).toBeLessThan(0);
