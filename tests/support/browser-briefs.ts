@@ -1,0 +1,65 @@
+/** Briefs for the browser tests; invented. */
+import { checkBrief, listMeasures } from '../../src/engine/index.ts';
+import type { Brief } from '../../src/engine/index.ts';
+
+/** Objectives of the wide brief; every other measure is one of its limits, built in or written. */
+const OBJECTIVES = [
+  'operatingFlow_m3_per_h',
+  'dustCapture',
+  'partCost',
+  'pocketCapacity_g',
+  'purge',
+];
+const BUILT_IN = ['overlapDepth_mm', 'thinnestWall_mm'];
+
+/**
+ * A brief that names every measure and allows every section, motif, lattice and build direction, so
+ * that the fast form runs all there is. Beyond the two built-in limits they are so
+ * wide that no design breaks them.
+ */
+export function wideBrief(): Brief {
+  const others = listMeasures()
+    .map((measure) => measure.id)
+    .filter((id) => ![...OBJECTIVES, ...BUILT_IN].includes(id));
+  return checkBrief({
+    format: 'anfract-brief',
+    version: 1,
+    name: 'wide test plate',
+    plate: {
+      outline: {
+        kind: 'polygon',
+        points_mm: [
+          [-25, -18],
+          [22, -20],
+          [26, 14],
+          [0, 24],
+          [-24, 16],
+        ],
+      },
+      thickness_mm: { min_mm: 8, max_mm: 16 },
+      rim_mm: 2,
+      mounting: { kind: 'holes', holes: [{ x_mm: -17, y_mm: -12, diameter_mm: 3 }] },
+      build: 'any',
+    },
+    air: {
+      temperature_C: 31,
+      altitude_m: 450,
+      supply: {
+        kind: 'fan',
+        curve: [
+          { flow_m3_per_h: 0, pressure_Pa: 40 },
+          { flow_m3_per_h: 3, pressure_Pa: 31 },
+          { flow_m3_per_h: 6, pressure_Pa: 26 },
+          { flow_m3_per_h: 9, pressure_Pa: 14 },
+          { flow_m3_per_h: 11, pressure_Pa: 0 },
+        ],
+      },
+    },
+    goals: {
+      objectives: OBJECTIVES,
+      limits: others.map((measure) => ({ measure, atLeast: -1e9 })),
+    },
+    routes: { bore_mm: { min: 2, max: 6 }, maxChannels: 40 },
+    search: { population: 40, generations: 3, seed: 'wide', archive: 60 },
+  });
+}
