@@ -155,10 +155,13 @@ export function weakestShare(samples: PlateSamples): number {
     const step = length_mm[shape] / (stations - 1);
     const base = shape * stations;
     const section = samples.sections[shape];
-    for (let k = 0; k < stations; k++) {
+    // Every other station stands for the two steps about it: half the time, and the comb is no
+    // finer than that.
+    for (let k = 1; k < stations; k += 2) {
       const row = base + k;
       const i = 3 * row;
-      const volume = area_mm2[row] * (k === 0 || k === stations - 1 ? 0.5 * step : step);
+      const long = k === stations - 1 ? step : 2 * step;
+      const volume = area_mm2[row] * long;
       let rx = DISC * bore_mm[row];
       let ry = rx;
       let rz = rx;
@@ -176,7 +179,7 @@ export function weakestShare(samples: PlateSamples): number {
         voidX,
         PLANES,
         point[i] + ox,
-        0.5 * (rx * (1 - tx * tx) + step * tx),
+        0.5 * (rx * (1 - tx * tx) + long * tx),
         comb.x0,
         perX,
         volume,
@@ -185,12 +188,12 @@ export function weakestShare(samples: PlateSamples): number {
         voidY,
         PLANES,
         point[i + 1] + oy,
-        0.5 * (ry * (1 - ty * ty) + step * ty),
+        0.5 * (ry * (1 - ty * ty) + long * ty),
         comb.y0,
         perY,
         volume,
       );
-      spread(voidZ, DEPTHS, point[i + 2], 0.5 * (rz * (1 - tz * tz) + step * tz), z0, perZ, volume);
+      spread(voidZ, DEPTHS, point[i + 2], 0.5 * (rz * (1 - tz * tz) + long * tz), z0, perZ, volume);
     }
   }
   const t = plate.thickness_mm;
