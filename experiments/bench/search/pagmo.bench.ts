@@ -177,7 +177,7 @@ const folder = mkdtempSync(join(tmpdir(), 'search-bench-'));
 try {
   const program = buildPagmo(folder);
   process.stdout.write(
-    'problem, diversity rows ours/s pagmo/s  ratio (least..greatest)      hypervolume: ours, pagmo; p that ours is worse\n',
+    'problem           rows  ours/s pagmo/s  ratio (least..greatest)      hypervolume ours, pagmo; p that ours is worse\n',
   );
   const rows = SIZES.flatMap((size) => RUNS.map((run) => compare(program, run, size)));
   const result = {
@@ -186,7 +186,8 @@ try {
     rows,
   };
   const file = join(ROOT, 'experiments/bench/search/pagmo.json');
-  writeFileSync(file, `${JSON.stringify(result, null, 2)}\n`);
+  // A run of one side alone must not replace a record of both.
+  if (program !== null) writeFileSync(file, `${JSON.stringify(result, null, 2)}\n`);
 } finally {
   rmSync(folder, { recursive: true });
 }
