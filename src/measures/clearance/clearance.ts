@@ -8,7 +8,7 @@ import { visitPairs } from './plate-pairs.ts';
 import { createTally } from './tally.ts';
 import type { Overlaps, Tally, WallKind } from './tally.ts';
 import { packTubes } from './pack-tubes.ts';
-import { ROW, createTubes } from './tubes.ts';
+import { createTubes } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 
 /** Walls thicker than this are reported as this [mm]; twice the process's minimum wall if more. */
@@ -51,7 +51,8 @@ export function measureClearance(
   packTubes(tubes, samples, bores_mm, blockSize);
   const cap_mm = Math.max(WALL_CAP_mm, 2 * minimumWall_mm);
   const tally = createTally(cap_mm);
-  if (!isFinitePlate(tubes)) {
+  // Comparisons with NaN are false, so a plate that is not made of numbers would pass as sound.
+  if (!tubes.finite) {
     tally.thinnest_mm = NaN;
     return report(tally, cap_mm);
   }
@@ -59,17 +60,6 @@ export function measureClearance(
   visitEdges(tubes, tally);
   visitPairs(tubes, tally);
   return report(tally, cap_mm);
-}
-
-/** Comparisons with NaN are false, so a plate that is not made of numbers would pass as sound. */
-function isFinitePlate(t: Tubes): boolean {
-  let sum = 0;
-  for (let k = 0; k < t.channelShapes * t.stations; k++) {
-    const o = k * ROW;
-    sum += t.row[o] + t.row[o + 1] + t.row[o + 2] + t.row[o + 5] + t.bend[k];
-  }
-  for (let i = 0; i < 2 * t.channels; i++) sum += t.offset[i];
-  return sum - sum === 0;
 }
 
 /** Everything that depends on the shape alone, once per shape; overlaps count per placement. */

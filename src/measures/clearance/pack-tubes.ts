@@ -35,8 +35,9 @@ export function packTubes(
   out.pocketed.fill(0, 0, out.shapes * stations);
   out.first.set(samples.first);
   out.second.set(samples.second);
+  let sum = 0;
   for (let m = 0; m < samples.shapeCount; m++) {
-    packShape(out, m);
+    sum += packShape(out, m);
     raiseHidden(out, m, bores_mm[m]);
     shearPorts(out, m);
   }
@@ -44,7 +45,10 @@ export function packTubes(
     out.shapeOf[i] = samples.shapeOf[i];
     out.offset[2 * i] = samples.offset_mm[2 * i];
     out.offset[2 * i + 1] = samples.offset_mm[2 * i + 1];
+    sum += out.offset[2 * i] + out.offset[2 * i + 1];
   }
+  // NaN and infinity survive every sum.
+  out.finite = sum - sum === 0;
   for (let i = 0; i < radii.length; i++) {
     packPost(out, samples.shapeCount + i, radii[i], plate.thickness_mm);
   }
@@ -98,7 +102,8 @@ function makeRoom(out: Tubes): void {
   }
 }
 
-function packShape(out: Tubes, shape: number): void {
+/** @returns a sum that is finite only when all numbers of the shape are. */
+function packShape(out: Tubes, shape: number): number {
   const { samples, stations, row, bend } = out;
   const { curvature_per_mm: curvature, point_mm, bore_mm, roof, reach_mm } = samples;
   const section = samples.sections[shape];
@@ -117,6 +122,7 @@ function packShape(out: Tubes, shape: number): void {
   out.kind[shape] = kind;
   const base = shape * stations;
   let o = base * ROW;
+  let sum = 0;
   for (let k = base; k < base + stations; k++, o += ROW) {
     const i = 3 * k;
     const r = 0.5 * bore_mm[k];
@@ -130,7 +136,9 @@ function packShape(out: Tubes, shape: number): void {
     const cy = curvature[i + 1];
     const cz = curvature[i + 2];
     bend[k] = Math.sqrt(cx * cx + cy * cy + cz * cz);
+    sum += row[o] + row[o + 1] + row[o + 2] + r + row[o + 5] + bend[k];
   }
+  return sum;
 }
 
 function packPost(out: Tubes, shape: number, radius_mm: number, thickness_mm: number): void {

@@ -28,6 +28,8 @@ export const POLYGON = 3;
 export interface Tubes {
   samples: PlateSamples;
   stations: number;
+  /** Whether every packed number is finite. */
+  finite: boolean;
   /** Segments per block. */
   blockSize: number;
   blocks: number;
@@ -59,6 +61,7 @@ export function createTubes(samples: PlateSamples): Tubes {
   return {
     samples,
     stations: 0,
+    finite: true,
     blockSize: 8,
     blocks: 0,
     channelShapes: 0,
