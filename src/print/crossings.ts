@@ -51,7 +51,7 @@ export function reserveCarving(
     memory.low = new Float64Array(rings);
     memory.high = new Float64Array(rings);
   }
-  // A row meets each band of the wall in at most a few places, each triangle at most once.
+  // A row meets each band of the wall in a few places; more room is made when it runs out.
   const room = 4 * rings + 8;
   if (memory.count.length < grid.rows || memory.room < room) {
     memory.room = Math.max(room, memory.room);
@@ -71,6 +71,19 @@ export function startLayer(grid: Grid): void {
   lastRow = -1;
 }
 
+/** Doubles the crossings a row can hold: a flat ceiling in the layer's plane may ripple across it. */
+function growRoom(memory: CarveMemory): void {
+  const { crossing, sign, count, room } = memory;
+  memory.room = 2 * room;
+  memory.crossing = new Float64Array(count.length * memory.room);
+  memory.sign = new Int8Array(count.length * memory.room);
+  for (let row = 0; row < count.length; row++) {
+    const from = row * room;
+    memory.crossing.set(crossing.subarray(from, from + count[row]), row * memory.room);
+    memory.sign.set(sign.subarray(from, from + count[row]), row * memory.room);
+  }
+}
+
 /** Notes where a directed segment crosses the rows. */
 export function addSegment(
   grid: Grid,
@@ -88,12 +101,13 @@ export function addSegment(
   const to = Math.min(grid.rows, rising ? row2 : row1);
   if (from >= to) return;
   const slope = (u2 - u1) / (v2 - v1);
-  const { crossing, sign, count, room } = memory;
+  const { count } = memory;
   if (from < firstRow) firstRow = from;
   if (to - 1 > lastRow) lastRow = to - 1;
   for (let row = from; row < to; row++) {
     const n = count[row];
-    if (n === room) throw new Error(`More than ${room} wall crossings in one row.`);
+    if (n === memory.room) growRoom(memory);
+    const { crossing, sign, room } = memory;
     crossing[row * room + n] = u1 + (row - v1) * slope;
     sign[row * room + n] = rising ? 1 : -1;
     count[row] = n + 1;
