@@ -41,19 +41,16 @@ export function digestBends(
   density_kg_per_m3: number,
 ): void {
   const { panels, panel, shape, stations, scratch } = digests;
-  const { tangent, curvature } = arrays;
+  const { tangent } = arrays;
   const { diameter, inverseDiameter, area, progress } = scratch;
-  const perMetre = 1 / arrays.unit_m;
   const step = (arrays.length[index] * arrays.unit_m) / (stations - 1);
+  const inverseStep = 1 / step;
   const half = 0.5 * density_kg_per_m3;
   // Relaxed curvature and its half D_h-fold, and the bend being gathered: all in locals, since this
   // loop runs once per station of every design (experiments/bench/flow.ts).
   let cx = 0;
   let cy = 0;
   let cz = 0;
-  let hx = 0;
-  let hy = 0;
-  let hz = 0;
   let before = 0;
   let lobes = 0;
   let width = 0;
@@ -65,7 +62,7 @@ export function digestBends(
   let sizes = 0;
   let areas = 0;
   let opened = 0;
-  let station = 0;
+  let station = 1;
   let last = 0;
   let at = PANEL_FIELDS * index * panels;
   for (let p = 0; p < panels; p += 1, at += PANEL_FIELDS) {
@@ -76,37 +73,34 @@ export function digestBends(
       const t = 3 * (index * stations + station);
       const D_h = diameter[station];
       const inverse = inverseDiameter[station];
-      const kx = curvature[t] * perMetre;
-      const ky = curvature[t + 1] * perMetre;
-      const kz = curvature[t + 2] * perMetre;
+      const tx = tangent[t];
+      const ty = tangent[t + 1];
+      const tz = tangent[t + 2];
+      const ux = tangent[t - 3];
+      const uy = tangent[t - 2];
+      const uz = tangent[t - 1];
+      // Mean curvature of the interval from its turn, so that a kink between two stations counts in
+      // full: chord to angle and 1/(1 + dot) by their series in 1 - dot.
+      const gap = 1 - (tx * ux + ty * uy + tz * uz);
+      const perStep = (1 + gap * (1 / 12)) * inverseStep;
+      const kx = (tx - ux) * perStep;
+      const ky = (ty - uy) * perStep;
+      const kz = (tz - uz) * perStep;
       const k = Math.sqrt(kx * kx + ky * ky + kz * kz);
-      if (station > 0) {
-        const tx = tangent[t];
-        const ty = tangent[t + 1];
-        const tz = tangent[t + 2];
-        const ux = tangent[t - 3];
-        const uy = tangent[t - 2];
-        const uz = tangent[t - 1];
-        // Least rotation from the last tangent; 1/(1 + dot) by its series, stations turn little.
-        const gap = 1 - (tx * ux + ty * uy + tz * uz);
-        const across = (cx * tx + cy * ty + cz * tz) * 0.5 * (1 + gap * (0.5 + 0.25 * gap));
-        // `inverseLag` by the ready 1/D_h. Middle rule: half the pull before, half after, towards the mean of both curvatures.
-        const pull = 0.5 * step * Math.max(inverse / 3, Math.sqrt(k * inverse));
-        const keep = 1 / (1 + pull);
-        const fade = Math.max(0, 1 - pull) * keep;
-        const gain = pull * keep;
-        cx = fade * (cx - across * (tx + ux)) + gain * (kx + hx);
-        cy = fade * (cy - across * (ty + uy)) + gain * (ky + hy);
-        cz = fade * (cz - across * (tz + uz)) + gain * (kz + hz);
-      }
-      hx = kx;
-      hy = ky;
-      hz = kz;
+      const across = (cx * tx + cy * ty + cz * tz) * 0.5 * (1 + gap * (0.5 + 0.25 * gap));
+      // `inverseLag` by the ready 1/D_h; middle rule, half the pull before and half after.
+      const pull = 0.5 * step * Math.max(inverse / 3, Math.sqrt(k * inverse));
+      const keep = 1 / (1 + pull);
+      const fade = Math.max(0, 1 - pull) * keep;
+      const gain = Math.min(1, 2 * pull * keep);
+      cx = fade * (cx - across * (tx + ux)) + gain * kx;
+      cy = fade * (cy - across * (ty + uy)) + gain * ky;
+      cz = fade * (cz - across * (tz + uz)) + gain * kz;
       before = Math.sqrt(0.5 * D_h * Math.sqrt(cx * cx + cy * cy + cz * cz));
       // Weighted as the developing loss grows, with the root of the arc length: secondary flow that
       // sets in late in the first panel has little friction left to raise.
       const until = station === last ? 2 * station : 2 * station + 1;
-      bend += before * (progress[until] - progress[Math.max(0, 2 * station - 1)]);
+      bend += before * (progress[until] - progress[2 * station - 1]);
       const strength = k * D_h;
       const bends = strength > BEND_FROM;
       if (width > 0) {
@@ -122,10 +116,9 @@ export function digestBends(
       if (bends) {
         if (width === 0) {
           turn = square = dx = dy = dz = sizes = areas = 0;
-          opened = station;
+          opened = station - 1;
         }
-        const ds = station === 0 || station === stations - 1 ? 0.5 * step : step;
-        const weight = Math.min(1, (strength - BEND_FROM) * FULL_SLOPE) * ds;
+        const weight = Math.min(1, (strength - BEND_FROM) * FULL_SLOPE) * step;
         width += weight;
         turn += weight * k;
         square += weight * k * k;

@@ -13,15 +13,27 @@ const TIGHTEST = 0.5;
  *   base  = 0.10 sin(th/2)
  *   slope = 2.4 sin(th/2) + 6.6 [sqrt(sin(th/2)) + sin(th/2)]/(R/D)^(4 th/pi)
  *
+ * Below 20 degrees, where the root would make many small turns dearer than one large one, the terms
+ * are faded by sqrt(th/20 deg) (own heuristic).
+ *
  * @param angle_rad th, 0..pi. @param tightness R/D, centreline radius over bore; below 0.5 taken as 0.5.
  * @param out receives base and slope.
  * Source: Rennels & Hudson 2012, Pipe Flow, ch. 15 (turbulent, R/D >= 0.5).
  */
 export function bendTerms(angle_rad: number, tightness: number, out: Float64Array): void {
   const s = sin(angle_rad / 2);
-  out[0] = 0.1 * s;
+  const fade = smallTurnFade(angle_rad);
+  out[0] = 0.1 * s * fade;
   const spread = exp(-((4 * angle_rad) / Math.PI) * log(Math.max(TIGHTEST, tightness)));
-  out[1] = 2.4 * s + 6.6 * (Math.sqrt(s) + s) * spread;
+  out[1] = (2.4 * s + 6.6 * (Math.sqrt(s) + s) * spread) * fade;
+}
+
+/** Turn below which a bend's terms fade to zero in proportion to it [rad], 20 degrees. */
+const SMALL_TURN = Math.PI / 9;
+
+/** Fade of the terms for small turns: with sqrt(sin(th/2)) it makes them proportional to th. */
+function smallTurnFade(angle_rad: number): number {
+  return angle_rad < SMALL_TURN ? Math.sqrt(angle_rad / SMALL_TURN) : 1;
 }
 
 /** sin(th/2), ln(R/D) over sqrt(D/R) down to R/D = 400, and exp: the pieces of `bendTerms`. */
@@ -34,8 +46,9 @@ export function bendTermsFast(angle_rad: number, tightness: number, out: Float64
   const s = Math.max(0, readTable(HALF_SINE, angle_rad));
   const turn = readTable(LOG_TIGHTNESS, Math.sqrt(1 / Math.max(TIGHTEST, tightness)));
   const spread = readTable(SPREAD, -(4 / Math.PI) * angle_rad * turn);
-  out[0] = 0.1 * s;
-  out[1] = 2.4 * s + 6.6 * (Math.sqrt(s) + s) * spread;
+  const fade = smallTurnFade(angle_rad);
+  out[0] = 0.1 * s * fade;
+  out[1] = (2.4 * s + 6.6 * (Math.sqrt(s) + s) * spread) * fade;
 }
 
 /**
