@@ -1,6 +1,5 @@
 export {
   FINE_TEST_DUST,
-  keptShare,
   laminarBendRate,
   plugDriftLoss,
   relaxationTime,

@@ -183,19 +183,3 @@ export function thresholdFrictionVelocity(
   const cohesion = SHAO_LU_GAMMA_kg_per_s2 / (airDensity_kg_per_m3 * diameter_m);
   return Math.sqrt(SHAO_LU_A * (weight + cohesion));
 }
-
-/**
- * Share of a deposit that stays when the air sweeps over it.
- *
- *   1 / (1 + (u / u_t)^4)
- *
- * @param friction_m_per_s friction velocity of the air at the deposit.
- * @param threshold_m_per_s friction velocity that lifts the grains.
- * @example keptShare(0.3, 0.3) // 0.5
- * Source: own heuristic, a smooth step at the threshold.
- */
-export function keptShare(friction_m_per_s: number, threshold_m_per_s: number): number {
-  const ratio = friction_m_per_s / threshold_m_per_s;
-  const square = ratio * ratio;
-  return 1 / (1 + square * square);
-}

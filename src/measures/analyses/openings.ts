@@ -25,18 +25,26 @@ export const openingsAnalysis: Analysis<OpeningsReport> = {
     let probeOpening_mm = 0;
     let reachMargin_mm = Infinity;
     for (let m = 0; m < samples.shapeCount; m++) {
+      const section = samples.sections[m];
+      const shape = openingShape(section);
       let narrowest_mm = Infinity;
+      let lastSize_mm = Infinity;
+      let lastDepth_mm = -Infinity;
       let safest_mm = -Infinity;
       for (let i = 0; i < samples.stations; i++) {
         const row = m * samples.stations + i;
-        const wider_mm = bulge(samples, m, i) + OPENING_TOLERANCE_mm;
+        const wider_mm =
+          OPENING_TOLERANCE_mm + (samples.pockets[m].length > 0 ? bulge(samples, m, i) : 0);
         const bore_mm = samples.bore_mm[row];
         narrowest_mm = Math.min(narrowest_mm, bore_mm + wider_mm);
         // Whoever passes this place reaches on from here; the shortest way to the blades is along z.
         const depth_mm = Math.max(0, samples.plate.thickness_mm - samples.point_mm[3 * row + 2]);
-        const section = samples.sections[m];
         const size_mm = openingSize(section, bore_mm, samples.roof[row]) + wider_mm;
-        const required_mm = safetyDistance(openingShape(section), size_mm, reach);
+        // A place as wide as the last one looked up, and nearer to the blades, cannot be safer.
+        if (size_mm >= lastSize_mm && depth_mm <= lastDepth_mm) continue;
+        lastSize_mm = size_mm;
+        lastDepth_mm = depth_mm;
+        const required_mm = safetyDistance(shape, size_mm, reach);
         safest_mm = Math.max(safest_mm, bladeDistance_mm + depth_mm - required_mm);
       }
       probeOpening_mm = Math.max(probeOpening_mm, narrowest_mm);

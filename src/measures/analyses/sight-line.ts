@@ -245,6 +245,8 @@ export function clearestChord(sight: SightShape, rounds: number, out: Chord): nu
 }
 
 const keep = new Float64Array(4);
+/** Moves of one size before it shrinks. */
+const WAYS = 24;
 
 /**
  * Betters a chord by moving its two ends about, by up to half the section's reach at first and a
@@ -252,18 +254,24 @@ const keep = new Float64Array(4);
  *
  * @param chord the chord, changed in place.
  * @param start_mm its clearance.
+ * @param limit about how many moves at most.
  * @returns its clearance at the end [mm].
  */
-export function polishChord(sight: SightShape, chord: Chord, start_mm: number): number {
+export function polishChord(
+  sight: SightShape,
+  chord: Chord,
+  start_mm: number,
+  limit: number,
+): number {
   const { samples, shape, count } = sight;
   const z0 = lanes[2];
   const z1 = lanes[(count - 1) * LANE + 2];
   let best = start_mm;
   let move_mm = 0.5 * samples.reach_mm[shape * samples.stations];
   const least_mm = 0.002 * lanes[RADIUS];
-  for (let tries = 0; move_mm >= least_mm && tries < 4000;) {
+  for (let tries = 0; move_mm >= least_mm && tries < limit;) {
     let isBetter = false;
-    for (let way = 0; way < 48; way++) {
+    for (let way = 0; way < WAYS; way++) {
       keep.set(chord);
       tries++;
       // Where several stations bind at once only slanted moves help: evenly spread, never repeated.

@@ -18,6 +18,8 @@ export interface SightReport {
 
 /** Rounds of fitting at most. */
 const ROUNDS = { fast: 8, exact: 120 } as const;
+/** Small moves of the best chord at most. */
+const TRIES = { fast: 48, exact: 4000 } as const;
 /** Chords between port points that stand in for all lines. */
 const PAIRS = { fast: 32, exact: 2048 } as const;
 
@@ -31,9 +33,11 @@ export const sightAnalysis: Analysis<SightReport> = {
       const best = chord.subarray(4 * m, 4 * m + 4);
       const sight = loadSightShape(samples, m, exact ? 1 : 2);
       margin_mm[m] = clearestChord(sight, exact ? ROUNDS.exact : ROUNDS.fast, best);
-      if (exact) {
-        margin_mm[m] = searchPairs(sight, margin_mm[m], best);
-        margin_mm[m] = polishChord(sight, best, margin_mm[m]);
+      // A fit that narrowly finds no way through may have stopped early: look again before saying so.
+      const near_mm = 0.25 * samples.bore_mm[m * samples.stations];
+      if (exact || (margin_mm[m] < 0 && margin_mm[m] > -near_mm)) {
+        margin_mm[m] = searchPairs(sight, margin_mm[m], best, exact ? PAIRS.exact : PAIRS.fast);
+        margin_mm[m] = polishChord(sight, best, margin_mm[m], exact ? TRIES.exact : TRIES.fast);
       }
       worst_mm = Math.max(worst_mm, margin_mm[m]);
     }
@@ -44,10 +48,10 @@ export const sightAnalysis: Analysis<SightReport> = {
 const pair = new Float64Array(4);
 const ends = new Float64Array(4);
 
-/** Tries the chords of the exact light leak too: sections that are not round can hide a better one. */
-function searchPairs(sight: SightShape, margin_mm: number, out: Chord): number {
+/** Tries the chords of the light leak too: sections that are not round can hide a better one. */
+function searchPairs(sight: SightShape, margin_mm: number, out: Chord, count: number): number {
   let best = margin_mm;
-  for (let k = 0; k < PAIRS.exact; k++) {
+  for (let k = 0; k < count; k++) {
     placePair(sight.samples, sight.shape, k);
     const clearance = chordClearance(sight, pair, best);
     if (clearance > best) {

@@ -185,4 +185,36 @@ describe('line of sight', () => {
     expect(both).toBeCloseTo((alone * 25) / 41, 10);
     expect(assess(design).get(sightAnalysis).worst_mm).toBeCloseTo(2.5, 9);
   });
+
+  it('fast form never calls a channel blocked that the exact form sees through by 0.15 mm', () => {
+    const stream = createStream('sight', 'random channels');
+    const draw = (from: number, to: number): number => from + (to - from) * stream.next();
+    let open = 0;
+    for (let k = 0; k < 200; k++) {
+      const bend = draw(0, 6);
+      const off = (): number => draw(-bend, bend);
+      const channel = aChannel({
+        points_mm: [
+          [0, 0, 0],
+          [off(), off(), 6.5],
+          [off(), off(), 13],
+          [off(), off(), 20],
+        ],
+        section: [
+          ...sections,
+          { kind: 'polygon', sides: 3 } as const,
+          { kind: 'slot', aspect: draw(1.2, 4) } as const,
+        ][k % 6],
+        roll_deg: draw(0, 90),
+        bore_mm: [draw(2, 6), draw(2, 6), draw(2, 6)],
+      });
+      const exact = assess(channel, { exact: true }).get(sightAnalysis).worst_mm;
+      if (exact < 0.15) continue;
+      open++;
+      expect(assess(channel).get(sightAnalysis).worst_mm, `channel ${k}, ${exact}`).toBeGreaterThan(
+        0,
+      );
+    }
+    expect(open).toBeGreaterThan(80);
+  });
 });
