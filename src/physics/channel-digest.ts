@@ -39,9 +39,8 @@ export interface StationArrays {
   /** Length unit of the arrays [m]: 0.001 for millimetres. */
   readonly unit_m: number;
   readonly stations: number;
-  /** Unit tangents and curvature vectors [M x S x 3]. */
+  /** Unit tangents [M x S x 3]. */
   readonly tangent: Float64Array;
-  readonly curvature: Float64Array;
   /** Section area, wetted perimeter, inscribed diameter, roof strength [M x S]. */
   readonly area: Float64Array;
   readonly perimeter: Float64Array;

@@ -40,7 +40,7 @@ export function itoCurvedFriction(Re: number, ratio: number): number {
  * Mech. 67:177; from memory). The cap of 3 D_h is an own heuristic for nearly straight stretches,
  * where what was set up before fades. Looked at on computed flows (tests/reference/cfd.test.ts):
  * fixed lags of 3, 2 and 1 D_h give -11..+8, -8..+11 and -3..+16 % on the steady bends there, this
- * one -3..+13 %, and it is the best of them on the unsteady tight bends.
+ * one -3..+12 %, and it is the best of them on the unsteady tight bends.
  *
  * @example inverseLag(1, 1) // 1
  */

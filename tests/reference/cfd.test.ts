@@ -50,9 +50,9 @@ describe('channel pressure drop against computed flow', () => {
   }
 
   for (const row of cfd.cases.filter((item) => !item.steady)) {
-    // Means over iterations of a flow that never settles: a band of 25 % only, see the table's note.
-    it(`channelPressure() is within 25 % of the unsteady ${row.geometry} at ${row.meanVelocity_m_s} m/s`, () => {
-      expect(Math.abs(relativeError(row))).toBeLessThan(0.25);
+    // Means over iterations of a flow that never settles: a band, here 15 % beside the table's own 4 to 8 %, see the table's note.
+    it(`channelPressure() is within 15 % of the unsteady ${row.geometry} at ${row.meanVelocity_m_s} m/s`, () => {
+      expect(Math.abs(relativeError(row))).toBeLessThan(0.15);
     });
   }
 });

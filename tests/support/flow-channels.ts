@@ -83,7 +83,6 @@ export function arraysOf(samples: PlateSamples): StationArrays {
     unit_m: 1e-3,
     stations: samples.stations,
     tangent: samples.tangent,
-    curvature: samples.curvature_per_mm,
     area: samples.area_mm2,
     perimeter: samples.perimeter_mm,
     bore: samples.bore_mm,

@@ -73,7 +73,6 @@ export function digestPlate(
     unit_m: metres(1),
     stations: samples.stations,
     tangent: samples.tangent,
-    curvature: samples.curvature_per_mm,
     area: samples.area_mm2,
     perimeter: samples.perimeter_mm,
     bore: samples.bore_mm,
