@@ -117,6 +117,7 @@ static double visitBends(int m) {
     double *r = &row[k * ROW];
     double sharpest = bend[k];
     bool hidden = false;
+    int at = k;
     if (k + 1 < (m + 1) * S) {
       double ends = max(sharpest, bend[k + 1]);
       double x = tangent[3 * k + 3] - tangent[3 * k], y = tangent[3 * k + 4] - tangent[3 * k + 1],
@@ -126,6 +127,15 @@ static double visitBends(int m) {
       double slack = (1 - 2e-4) * step2 - (cx * cx + cy * cy + cz * cz);
       double slack2 = slack > 0 ? 12 * slack / step2 : 0, angle2 = ends * ends * step2;
       double most = ends;
+      if (k > m * S && k + 2 < (m + 1) * S) {
+        double up = bend[k] - bend[k - 1], down = bend[k + 1] - bend[k + 2];
+        double at01 = up > 0 && down > 0 ? (bend[k + 1] + down - bend[k]) / (up + down) : 0;
+        double peak = at01 > 0 && at01 < 1 ? min(bend[k] + up * at01, 1.5 * ends) : 0;
+        if (peak > ends) {
+          most = sharpest = peak;
+          if (bend[k + 1] > bend[k]) at = k + 1;
+        }
+      }
       if (turned2 > 2 * angle2 || slack2 > 1.5 * angle2) {
         most = sqrt(max(max(turned2 * (1 + turned2 / 12), slack2), angle2)) / step;
         sharpest = most;
@@ -134,12 +144,12 @@ static double visitBends(int m) {
       turn_[k - m * S + 1] = turn_[k - m * S] + most * step;
     }
     double cut = max(thinnest, -depth);
-    if (sharpest * (0.5 * cut + r[11]) <= 1) continue;
-    double inner = r[11];
+    double inner = row[at * ROW + 11];
+    if (sharpest * (0.5 * cut + inner) <= 1) continue;
     if (!hidden) {
-      double x = curv[3 * k] / sharpest, y = curv[3 * k + 1] / sharpest, z = curv[3 * k + 2] / sharpest;
-      inner = reachTo(k, x * first_[3 * k] + y * first_[3 * k + 1] + z * first_[3 * k + 2],
-                      x * second_[3 * k] + y * second_[3 * k + 1] + z * second_[3 * k + 2]);
+      double x = curv[3 * at] / bend[at], y = curv[3 * at + 1] / bend[at], z = curv[3 * at + 2] / bend[at];
+      inner = reachTo(at, x * first_[3 * at] + y * first_[3 * at + 1] + z * first_[3 * at + 2],
+                      x * second_[3 * at] + y * second_[3 * at + 1] + z * second_[3 * at + 2]);
     }
     double left = 1 / sharpest - inner;
     if (-2 * left > depth) depth = -2 * left;

@@ -28,7 +28,7 @@ let turn = new Float64Array(0);
  *
  *   wall = 2 (1 / curvature - reach of the section towards the centre of curvature)
  *
- * Curvature is the greatest of the station's own, the turn of the tangent over the neighbouring
+ * Curvature is the greatest of the station's own, its peak before the next (`peakBetween`), the turn of the tangent over the neighbouring
  * steps, and what the shortening of chord against arc betrays.
  *
  * @returns depth of the fold where the bend is tighter than the section [mm], else 0.
@@ -46,6 +46,8 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
     const o = k * ROW;
     let sharpest = bend[k];
     let hidden = false;
+    // Station whose section and centre of curvature count.
+    let at = k;
     if (k + 1 < base + stations) {
       const ends = sharpest > bend[k + 1] ? sharpest : bend[k + 1];
       const i = 3 * k;
@@ -56,6 +58,12 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
       const slack2 = arcSlack(row, o, step2);
       const angle2 = ends * ends * step2;
       let most = ends;
+      const peak = peakBetween(bend, k, base, base + stations);
+      if (peak > ends) {
+        most = peak;
+        sharpest = peak;
+        if (bend[k + 1] > bend[k]) at = k + 1;
+      }
       if (turned2 > 2 * angle2 || slack2 > 1.5 * angle2) {
         // Chord of the turned tangent to its angle: a (1 + a^2 / 24) up to the third order.
         most = Math.sqrt(Math.max(turned2 * (1 + turned2 / 12), slack2, angle2)) / step;
@@ -64,20 +72,20 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
       }
       turn[k - base + 1] = turn[k - base] + most * step;
     }
-    const reach = row[o + 5];
+    const reach = row[at * ROW + 5];
     // Of interest only when it may be thinner than the thinnest or, folded, deeper than the deepest.
     const cut = tally.thinnest_mm > -depth ? tally.thinnest_mm : -depth;
     if (sharpest * (0.5 * cut + reach) <= 1) continue;
-    const i = 3 * k;
+    const i = 3 * at;
     const inner = hidden
       ? reach
       : innerReach(
           t,
           shape,
-          k,
-          curvature[i] / sharpest,
-          curvature[i + 1] / sharpest,
-          curvature[i + 2] / sharpest,
+          at,
+          curvature[i] / bend[at],
+          curvature[i + 1] / bend[at],
+          curvature[i + 2] / bend[at],
         );
     const left = 1 / sharpest - inner;
     if (-2 * left > depth) depth = -2 * left;
@@ -86,6 +94,21 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
     noteWall(tally, 2 * left, 'bend', x, y, row[o + 2], channel, channel);
   }
   return depth;
+}
+
+/**
+ * Peak of the curvature between stations k and k + 1, where the lines through the two stations on
+ * either side meet: a spline's curvature has its peaks at its points, seldom at a station. At most
+ * half as much again as at the sharper station; 0 where it does not rise from both sides.
+ */
+function peakBetween(bend: Float64Array, k: number, from: number, end: number): number {
+  if (k === from || k + 2 >= end) return 0;
+  const rise = bend[k] - bend[k - 1];
+  const fall = bend[k + 1] - bend[k + 2];
+  if (rise <= 0 || fall <= 0) return 0;
+  const x = (bend[k + 1] + fall - bend[k]) / (rise + fall);
+  if (x <= 0 || x >= 1) return 0;
+  return Math.min(bend[k] + rise * x, 1.5 * Math.max(bend[k], bend[k + 1]));
 }
 
 /** Square of the angle that would shorten an arc to its chord, 12 (1 - chord^2 / arc^2). */

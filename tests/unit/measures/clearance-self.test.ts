@@ -148,4 +148,20 @@ describe('a channel against itself', () => {
     const result = clearance(aDesign([aChannel(points, { bore_mm: [2] })]));
     expect(result.overlapDepth_mm).toBeGreaterThan(0);
   });
+
+  it('a bend sharpest between two stations is not gentler for it', () => {
+    const points: Point[] = [
+      [0, 0, 0],
+      [0.5, 0, 6.1],
+      [5.5, 0, 10.2],
+      [6, 0, 20],
+    ];
+    const design = aDesign([aChannel(points, { bore_mm: [3] })]);
+    const walls = [24, 29, 32, 37, 48, 64].map((n) => clearance(design, n).thinnestWall_mm);
+    const fine = clearance(design, 400).thinnestWall_mm;
+    for (const wall of walls) {
+      expect(wall - fine).toBeLessThan(0.1);
+      expect(wall - fine).toBeGreaterThan(-0.3);
+    }
+  });
 });
