@@ -33,18 +33,28 @@ export function withHighWord(x: number, high: number): number {
   return double[0];
 }
 
-/** x with its lower 32 bits cleared: the part that multiplies without rounding. */
-export function clearLowWord(x: number): number {
-  double[0] = x;
-  words[LOW] = 0;
-  return double[0];
+/**
+ * First 26 bits of x, rounded: products of two such heads are exact. |x| below 2^996.
+ *
+ * Arithmetic instead of clearing the low word: a store of half a double followed by a load of the
+ * whole stalls the processor, which made `pow` half as fast.
+ *
+ * Source: Veltkamp 1968, Dekker 1971.
+ */
+export function headOf(x: number): number {
+  const scaled = 134217729 * x;
+  return scaled - (scaled - x);
 }
 
-/** Power of two 2^k for a normal result, -1022 <= k <= 1023. */
+// Every power of two a double can hold, by exact halving and doubling; a look-up does not stall.
+const powers = new Float64Array(1074 + 1024);
+powers[1074] = 1;
+for (let k = 1; k < 1024; k++) powers[1074 + k] = 2 * powers[1073 + k];
+for (let k = 1; k <= 1074; k++) powers[1074 - k] = 0.5 * powers[1075 - k];
+
+/** Power of two 2^k, -1074 <= k <= 1023. */
 export function powerOfTwo(k: number): number {
-  words[HIGH] = (k + 1023) << 20;
-  words[LOW] = 0;
-  return double[0];
+  return powers[k + 1074];
 }
 
 /** x * 2^k, rounding once, for any integer k. */

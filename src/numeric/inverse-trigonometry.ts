@@ -8,7 +8,7 @@
  *   Permission to use, copy, modify, and distribute this software is freely granted,
  *   provided that this notice is preserved.
  */
-import { clearLowWord } from './bits.ts';
+import { headOf } from './bits.ts';
 
 const HALF_PI_HEAD = 1.570796326794896558;
 const HALF_PI_TAIL = 6.12323399573676603587e-17;
@@ -57,7 +57,7 @@ export function asin(x: number): number {
   if (a >= 0.975) {
     y = HALF_PI_HEAD - (2 * (s + s * r) - HALF_PI_TAIL);
   } else {
-    const w = clearLowWord(s);
+    const w = headOf(s);
     const c = (t - w * w) / (s + w);
     const p = 2 * s * r - (HALF_PI_TAIL - 2 * c);
     const q = QUARTER_PI_HEAD - 2 * w;
@@ -86,7 +86,7 @@ export function acos(x: number): number {
   const s = Math.sqrt(z);
   const r = ratio(z);
   if (x < 0) return PI_HEAD - 2 * (s + (r * s - HALF_PI_TAIL));
-  const head = clearLowWord(s);
+  const head = headOf(s);
   const c = (z - head * head) / (s + head);
   return 2 * (head + (r * s + c));
 }

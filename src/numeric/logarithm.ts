@@ -9,7 +9,7 @@
  *   Permission to use, copy, modify, and distribute this software is freely granted,
  *   provided that this notice is preserved.
  */
-import { clearLowWord, highWord, withHighWord } from './bits.ts';
+import { headOf, highWord, powerOfTwo } from './bits.ts';
 
 const LN2_HEAD = 6.9314718036912381649e-1;
 const LN2_TAIL = 1.90821492927058770002e-10;
@@ -51,10 +51,9 @@ export function log(x: number): number {
     k = -54;
     y *= TWO_54;
   }
-  const high = highWord(y);
-  const e = exponentOf(high);
+  const e = exponentOf(highWord(y));
   k += e;
-  const f = withHighWord(y, high - (e << 20)) - 1;
+  const f = y * powerOfTwo(-e) - 1;
   const s = f / (2 + f);
   const hfsq = 0.5 * f * f;
   const r = series(s);
@@ -80,11 +79,10 @@ export function log1p(x: number): number {
     return x - (hfsq - s * (hfsq + series(s)));
   }
   const u = 1 + x;
-  const high = highWord(u);
-  const k = exponentOf(high);
+  const k = exponentOf(highWord(u));
   // c restores what rounding 1 + x dropped.
   const c = k > 0 ? 1 - (u - x) : x - (u - 1);
-  const f = withHighWord(u, high - (k << 20)) - 1;
+  const f = u * powerOfTwo(-k) - 1;
   const s = f / (2 + f);
   const hfsq = 0.5 * f * f;
   const r = series(s);
@@ -111,15 +109,14 @@ export function log2(x: number): number {
     k = -54;
     y *= TWO_54;
   }
-  const high = highWord(y);
-  const e = exponentOf(high);
+  const e = exponentOf(highWord(y));
   k += e;
-  const f = withHighWord(y, high - (e << 20)) - 1;
+  const f = y * powerOfTwo(-e) - 1;
   if (f === 0) return k;
   const s = f / (2 + f);
   const hfsq = 0.5 * f * f;
   const r = s * (hfsq + series(s));
-  const head = clearLowWord(f - hfsq);
+  const head = headOf(f - hfsq);
   const tail = f - head - hfsq + r;
   const valHead = head * INVERSE_LN2_HEAD;
   const valTail = (tail + head) * INVERSE_LN2_TAIL + tail * INVERSE_LN2_HEAD;
@@ -149,14 +146,13 @@ export function log10(x: number): number {
     k = -54;
     y *= TWO_54;
   }
-  const high = highWord(y);
-  const e = exponentOf(high);
+  const e = exponentOf(highWord(y));
   k += e;
-  const f = withHighWord(y, high - (e << 20)) - 1;
+  const f = y * powerOfTwo(-e) - 1;
   const s = f / (2 + f);
   const hfsq = 0.5 * f * f;
   const r = s * (hfsq + series(s));
-  const head = clearLowWord(f - hfsq);
+  const head = headOf(f - hfsq);
   const tail = f - head - hfsq + r;
   const valHead = head * INVERSE_LN10_HEAD;
   const k2 = k * LOG10_2_HEAD;

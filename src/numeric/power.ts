@@ -7,7 +7,7 @@
  *   Permission to use, copy, modify, and distribute this software is freely granted,
  *   provided that this notice is preserved.
  */
-import { clearLowWord, fromWords, highWord, scaleByPowerOfTwo, withHighWord } from './bits.ts';
+import { headOf, fromWords, highWord, scaleByPowerOfTwo, withHighWord } from './bits.ts';
 
 const L1 = 5.99999999999994648725e-1;
 const L2 = 4.28571428578550184252e-1;
@@ -106,27 +106,27 @@ function positivePow(a: number, y: number): number {
   let u = ax - bp;
   let v = 1 / (ax + bp);
   const ss = u * v;
-  const sHead = clearLowWord(ss);
-  let tHead = fromWords(((ix >> 1) | 0x20000000) + 0x00080000 + (upper ? 0x40000 : 0), 0);
+  const sHead = headOf(ss);
+  let tHead = headOf(ax + bp);
   let tTail = ax - (tHead - bp);
   const sTail = v * (u - sHead * tHead - sHead * tTail);
   let s2 = ss * ss;
   let r = s2 * s2 * (L1 + s2 * (L2 + s2 * (L3 + s2 * (L4 + s2 * (L5 + s2 * L6)))));
   r += sTail * (sHead + ss);
   s2 = sHead * sHead;
-  tHead = clearLowWord(3 + s2 + r);
+  tHead = headOf(3 + s2 + r);
   tTail = r - (tHead - 3 - s2);
   u = sHead * tHead;
   v = sTail * tHead + tTail * ss;
-  let pHead = clearLowWord(u + v);
+  let pHead = headOf(u + v);
   let pTail = v - (pHead - u);
   let zHead = CP_HEAD * pHead;
   let zTail = CP_TAIL * pHead + pTail * CP + (upper ? LOG2_1_5_TAIL : 0);
   const dp = upper ? LOG2_1_5_HEAD : 0;
-  const t1 = clearLowWord(zHead + zTail + dp + n);
+  const t1 = headOf(zHead + zTail + dp + n);
   const t2 = zTail - (t1 - n - dp - zHead);
   // y log2(a) in two parts.
-  const y1 = clearLowWord(y);
+  const y1 = headOf(y);
   pTail = (y - y1) * t1 + y * t2;
   pHead = y1 * t1;
   let z = pTail + pHead;
@@ -139,7 +139,7 @@ function positivePow(a: number, y: number): number {
   // 2^(head + tail).
   const k = Math.round(z);
   pHead -= k;
-  const t = clearLowWord(pTail + pHead);
+  const t = headOf(pTail + pHead);
   zHead = t * LN2_HEAD;
   zTail = (pTail - (t - pHead)) * LN2 + t * LN2_TAIL;
   z = zHead + zTail;

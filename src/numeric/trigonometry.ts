@@ -11,7 +11,7 @@
  *
  * Huge arguments are reduced with exact integers instead of fdlibm's table of 2/pi.
  */
-import { clearLowWord, highWord } from './bits.ts';
+import { headOf, highWord } from './bits.ts';
 import { reduceHuge } from './huge-angle.ts';
 
 const S1 = -1.66666666666666324348e-1;
@@ -172,10 +172,10 @@ function kernelTan(head: number, tail: number, inverted: boolean): number {
   }
   if (!inverted) return t;
   // -1/(x+r) rounded once: the quotient is split so that its error can be fed back.
-  const heads = clearLowWord(t);
+  const heads = headOf(t);
   const tails = r - (heads - x);
   const a = -1 / t;
-  const q = clearLowWord(a);
+  const q = headOf(a);
   return q + a * (1 + q * heads + q * tails);
 }
 
