@@ -12,12 +12,13 @@ export const operatingFlow: Measure = {
     'Needs a fan curve in the brief. Static pressure, straight lines between its points, scaled from 1.2 kg/m3 to the air at hand; of several crossings the stable one with the greatest flow. A guard close to the blades lowers the curve itself, which is not modelled.',
   source: 'Fan laws; AMCA 201 on the system effect (from memory); plate as in pressureDrop_Pa.',
   standing: 'handbook',
+  unavailable: ({ air }) =>
+    air.supply.kind === 'flow'
+      ? 'An operating point needs a fan: set air.supply to { "kind": "fan", "curve": [...] }.'
+      : null,
   evaluate: (assessment) => assessment.get(flowAnalysis).operatingFlow_m3_per_h ?? Number.NaN,
   outside: (assessment) => {
     const flow = assessment.get(flowAnalysis);
-    if (flow.operatingFlow_m3_per_h === null) {
-      return 'air.supply.kind is "flow"; an operating point needs a fan curve: set air.supply to { "kind": "fan", "curve": [...] }';
-    }
     const others = flow.otherCrossings_m3_per_h;
     const hunting =
       others.length > 0

@@ -109,7 +109,8 @@ describe('flowAnalysis', () => {
   it('says why there is no operating point without a fan', () => {
     const at = assess(aChannel(), { brief: briefAt(1) });
     expect(operatingFlow.evaluate(at)).toBeNaN();
-    expect(operatingFlow.outside?.(at)).toContain('needs a fan curve');
+    expect(operatingFlow.unavailable?.(at.brief)).toContain('needs a fan');
+    expect(operatingFlow.unavailable?.(aBrief({ 'air.supply': FAN }))).toBeNull();
   });
 
   it('says where the estimate is doubtful', () => {
