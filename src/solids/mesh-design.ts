@@ -19,7 +19,7 @@ export interface MeshOptions extends KernelOptions {
 export const MESH_DEFAULTS = { sides: 24, stations: 32 } as const;
 
 /** Samples per ring step where pockets ask for rings between. */
-const POCKET_STRIDE = 4;
+const POCKET_STRIDE = 8;
 
 export interface MeshedDesign {
   readonly mesh: Mesh;

@@ -1,6 +1,6 @@
 /** The plate's own rings: its outer edge and its mounting holes. */
 import { cos, sin } from '../numeric/index.ts';
-import { outlineArea, outlinePolygon } from '../design/index.ts';
+import { outlinePolygon } from '../design/index.ts';
 import type { Plate } from '../design/index.ts';
 
 /** Greatest distance between an arc and its chords [mm]. */
@@ -11,10 +11,8 @@ const HOLE_SIDES = { min: 24, max: 96 } as const;
 export interface PlateRings {
   readonly outline: Float64Array;
   readonly holes: readonly Float64Array[];
-  /** Area within the drawn outline less the holes, as polygons [mm2]. */
+  /** Area within the outline as drawn, less the true circles of the holes [mm2]. */
   readonly area_mm2: number;
-  /** The same of the true curves [mm2]. */
-  readonly trueArea_mm2: number;
 }
 
 /** Rings of a plate. Holes are polygons of the true circle's area, so that screws still pass. */
@@ -38,7 +36,6 @@ export function plateRings(plate: Plate): PlateRings {
     outline,
     holes,
     area_mm2: ringArea(outline) - holeArea,
-    trueArea_mm2: outlineArea(plate.outline) - holeArea,
   };
 }
 

@@ -6,8 +6,12 @@ import type { Solids } from './kernel.ts';
 import type { Mesh } from './mesh.ts';
 import { plateRings } from './plate-rings.ts';
 
-/** Greatest part of the air by which mesh and integral may differ: chords along bends. */
-export const AIR_TOLERANCE = 0.005;
+/**
+ * Greatest part of a channel's air by which mesh and integral may differ. plain: chords along bends
+ * (0.35 % at most in tests). pocketed: deep pockets at bends and oblique ends are drawn by few
+ * chords (1.5 % at most over 83 random sound designs, five of them above 0.5 %).
+ */
+export const AIR_TOLERANCE = { plain: 0.005, pocketed: 0.02 } as const;
 /** Rounding to float32, as a part of the whole plate. */
 const ROUNDING = 1e-5;
 /** Cuts in search of walls that cross: one per this height, within bounds. */
@@ -40,7 +44,7 @@ export interface MeshReport {
   /** Channels plus mounting holes. */
   readonly expectedGenus: number;
   readonly volume_mm3: number;
-  /** Plate less holes less the integrated air. */
+  /** Drawn outline (arcs stray inwards by 0.01 mm at most) less holes less the integrated air. */
   readonly expectedVolume_mm3: number;
   readonly volumeTolerance_mm3: number;
   readonly area_mm2: number;
@@ -102,13 +106,17 @@ function expectedVolume(samples: PlateSamples): {
     airVolume(samples, m),
   );
   let air = 0;
-  for (const shape of samples.shapeOf) air += airOfShape[shape];
+  let allowed = 0;
+  for (const shape of samples.shapeOf) {
+    const kind = samples.pockets[shape].length === 0 ? 'plain' : 'pocketed';
+    air += airOfShape[shape];
+    allowed += AIR_TOLERANCE[kind] * airOfShape[shape];
+  }
   const thickness = samples.plate.thickness_mm;
-  const plate = rings.trueArea_mm2 * thickness;
-  const chords = Math.abs(rings.trueArea_mm2 - rings.area_mm2) * thickness;
+  const plate = rings.area_mm2 * thickness;
   return {
     expectedVolume_mm3: plate - air,
-    volumeTolerance_mm3: AIR_TOLERANCE * air + chords + ROUNDING * plate,
+    volumeTolerance_mm3: allowed + ROUNDING * plate,
   };
 }
 

@@ -1,5 +1,5 @@
 /** Where around a channel its mesh has lines: at every corner of the section, and evenly between. */
-import { atan2, cos, radians, sin } from '../numeric/index.ts';
+import { atan, atan2, cos, radians, sin, tan } from '../numeric/index.ts';
 import { normalTurn } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
 
@@ -9,7 +9,7 @@ const SAME_LINE = 0.004;
 /** A pocket's extra line is left out where another line runs this close [rad]. */
 const NEAR_LINE = 0.035;
 /** Widest step between the lines of a pocket [deg]. */
-const POCKET_STEP_DEG = 15;
+const POCKET_STEP_DEG = 10;
 
 /**
  * Carried angles of a shape's mesh lines, rising, within [0, 2 pi) [rad].
@@ -44,7 +44,7 @@ function sectionAngles(samples: PlateSamples, shape: number, sides: number): num
     case 'teardrop':
       return Array.from({ length: sides }, (_, j) => (TURN * j) / sides);
     case 'polygon':
-      return Array.from({ length: section.sides }, (_, j) => (TURN * (j + 0.5)) / section.sides);
+      return polygonAngles(section.sides, Math.ceil(sides / (2 * section.sides)));
     case 'slot': {
       const half = Math.max(2, Math.round(sides / 2));
       const angles: number[] = [];
@@ -58,6 +58,19 @@ function sectionAngles(samples: PlateSamples, shape: number, sides: number): num
     default:
       return unknownSection(section);
   }
+}
+
+/** Corners, and equal steps along each flat: a tapered flat meets an oblique face in a curve. */
+function polygonAngles(corners: number, steps: number): number[] {
+  const angles: number[] = [];
+  const half = Math.PI / corners;
+  for (let j = 0; j < corners; j++) {
+    for (let k = 0; k < steps; k++) {
+      const along = tan(half) * ((2 * k) / steps - 1);
+      angles.push(2 * half * (j + 1) + atan(along));
+    }
+  }
+  return angles;
 }
 
 function pocketAngles(samples: PlateSamples, shape: number): number[] {
