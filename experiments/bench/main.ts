@@ -5,7 +5,7 @@ const here = new URL('.', import.meta.url);
 const names = readdirSync(here, { recursive: true, encoding: 'utf8' })
   .filter((name) => name.endsWith('.bench.js'))
   .map((name) => name.replace(/\.bench\.js$/, ''))
-  .sort();
+  .toSorted();
 const wanted = process.argv.slice(2);
 const unknown = wanted.filter((name) => !names.includes(name));
 if (wanted.length === 0 || unknown.length > 0) {

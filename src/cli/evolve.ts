@@ -132,7 +132,7 @@ async function resumeEvolution(
       const kept = readdirSync(join(folder, 'designs')).filter((name) =>
         name.startsWith(START_PREFIX),
       );
-      const paths = kept.sort().map((name) => join(folder, 'designs', name));
+      const paths = kept.toSorted().map((name) => join(folder, 'designs', name));
       const starts = await Promise.all(paths.map((path) => readStart(brief, path)));
       return { run, brief, checkpoint: null, starts };
     }

@@ -1,12 +1,17 @@
 /** The end of a run: everything written, the front shown, the way on told. */
+import { drawPlate, findDesign } from '../engine/index.ts';
 import type { Front, StopReason } from '../engine/index.ts';
-import { writeDesignFile, writeFrontFile } from '../formats/index.ts';
+import { drawFront, writeDesignFile, writeFrontFile, writeReport } from '../formats/index.ts';
+import type { ReportDesign, ReportPicture } from '../formats/index.ts';
 import type { RunFolder } from '../store/index.ts';
-import { frontPage, marksOf } from './front-page.ts';
+import { frontPage } from './front-page.ts';
+import { markWords, marksOf } from './marks.ts';
+import type { FrontMarks } from './marks.ts';
 import { FORMS, meshTarget } from './mesh-files.ts';
-import { writePictures } from './pictures.ts';
 import { targetOf } from './targets.ts';
+import type { Target } from './targets.ts';
 import type { Terminal } from './terminal.ts';
+import { figure } from './words.ts';
 
 /** Sides of a round bore in the meshes a run writes by itself. */
 const MESH_SIDES = 24;
@@ -20,20 +25,19 @@ export async function finishRun(
   terminal: Terminal,
 ): Promise<void> {
   run.writeFront(front);
-  const chosen = markedIds(front);
-  for (const id of chosen) {
+  const marks = marksOf(front);
+  const shown: ReportDesign[] = [];
+  for (const id of markedIds(marks)) {
     const target = targetOf(front, id);
     run.put('designs', `${id}.design.json`, writeDesignFile(target.file));
-    if (!withMeshes) continue;
-    terminal.progress(`Meshing ${id} ...`);
-    const { files, report } = await meshTarget(target, FORMS, MESH_SIDES);
-    for (const { name, bytes } of files) run.put('meshes', name, bytes);
-    for (const fault of report.faults) {
-      run.log(`${id}: ${fault.message}`);
-      terminal.remark(`Mesh of ${id}: ${fault.message}`);
+    const pictures: ReportPicture[] = [];
+    if (withMeshes) {
+      terminal.progress(`Meshing ${id} ...`);
+      pictures.push(await meshAndDraw(run, target, markWords(marks, id), terminal));
     }
+    shown.push({ design: findDesign(front, id), mark: markWords(marks, id), pictures });
   }
-  const report = writePictures(run, front, chosen);
+  const report = writeReportFiles(run, front, marks, shown);
   run.log(`ended: ${why}, ${front.designs.length} designs`);
   run.touch();
   if (terminal.json) {
@@ -43,8 +47,10 @@ export async function finishRun(
   terminal.result(frontPage(front, TABLE_ROWS, terminal));
   terminal.remark('');
   terminal.remark(`Run folder  ${run.path}`);
-  if (withMeshes && chosen.length > 0) {
-    terminal.remark(`Meshes      ${run.path}/meshes (${chosen.join(', ')}; STL and 3MF)`);
+  if (withMeshes && shown.length > 0) {
+    terminal.remark(
+      `Meshes      ${run.path}/meshes (${shown.map(({ design }) => design.id).join(', ')}; STL and 3MF)`,
+    );
   }
   terminal.remark(`Report      ${report}`);
   if (why !== 'stalled' && why !== 'budget') {
@@ -53,8 +59,45 @@ export async function finishRun(
 }
 
 /** The knee and the best design per objective: what gets meshes and pictures by itself. */
-function markedIds(front: Front): string[] {
-  const marks = marksOf(front);
+function markedIds(marks: FrontMarks): string[] {
   const ids = [...(marks.knee === null ? [] : [marks.knee]), ...marks.best.map(({ id }) => id)];
   return [...new Set(ids)];
+}
+
+/** Writes the meshes and the drawing of a design; tells what the mesh check found. */
+async function meshAndDraw(
+  run: RunFolder,
+  target: Target,
+  mark: string,
+  terminal: Terminal,
+): Promise<ReportPicture> {
+  const { files, mesh, report } = await meshTarget(target, FORMS, MESH_SIDES);
+  for (const { name, bytes } of files) run.put('meshes', name, bytes);
+  for (const fault of report.faults) {
+    run.log(`${target.name}: ${fault.message}`);
+    terminal.remark(`Mesh of ${target.name}: ${fault.message}`);
+  }
+  const svg = drawPlate(target.file.design, mesh, target.file.name, [mark]);
+  run.put('pictures', `${target.name}.svg`, svg);
+  const { genus, volume_mm3 } = report;
+  return {
+    svg,
+    caption: `Design ${target.name}: plan and section, cut from its mesh (${genus} openings, ${figure(volume_mm3)} mm3 of solid).`,
+  };
+}
+
+/** Writes the picture of the front and the report. @returns path of the report. */
+function writeReportFiles(
+  run: RunFolder,
+  front: Front,
+  marks: FrontMarks,
+  designs: readonly ReportDesign[],
+): string {
+  const pictures: ReportPicture[] = [];
+  if (front.objectives.length > 1 && front.designs.length > 0) {
+    const svg = drawFront(front, marks.knee === null ? {} : { knee: marks.knee });
+    run.put('pictures', 'front.svg', svg);
+    pictures.push({ svg, caption: 'Every design of the front over its first objectives.' });
+  }
+  return run.put(null, 'report.html', writeReport({ front, pictures, designs }));
 }

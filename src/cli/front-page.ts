@@ -1,18 +1,9 @@
 /** A front for people: what it is, its table, what it is compared with, how far to trust it. */
-import { bestOf, kneeOf } from '../engine/index.ts';
 import type { Front } from '../engine/index.ts';
 import { frontTable, startsTable } from './front-table.ts';
-import type { FrontMarks } from './front-table.ts';
+import { marksOf } from './marks.ts';
 import type { Terminal } from './terminal.ts';
 import { figure, wrap } from './words.ts';
-
-export function marksOf(front: Front): FrontMarks {
-  const best = bestOf(front).map((design, i) => ({
-    objective: front.objectives[i],
-    id: design.id,
-  }));
-  return { knee: kneeOf(front)?.id ?? null, best };
-}
 
 export function frontPage(front: Front, rows: number, terminal: Terminal): string {
   const title = `${front.brief.name}: ${front.designs.length} designs after ${front.generation} generations and ${front.evaluations} evaluations`;

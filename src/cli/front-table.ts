@@ -1,12 +1,8 @@
 /** The table of a front: ids, where each design comes from, its objectives, its tightest limit. */
 import type { Front, FrontDesign, StartResult } from '../engine/index.ts';
+import { markWords } from './marks.ts';
+import type { FrontMarks } from './marks.ts';
 import { figure, table } from './words.ts';
-
-export interface FrontMarks {
-  readonly knee: string | null;
-  /** Best design per objective, by id. */
-  readonly best: readonly { readonly objective: string; readonly id: string }[];
-}
 
 /** @param most rows at the most, evenly picked; marked designs always show. */
 export function frontTable(front: Front, marks: FrontMarks, most: number): string {
@@ -23,7 +19,7 @@ export function frontTable(front: Front, marks: FrontMarks, most: number): strin
     ...at.map((j) => figure(design.readings[j])),
     tightest(design),
     design.origin,
-    markOf(design.id, marks),
+    markWords(marks, design.id),
   ]);
   return table(headings, rows);
 }
@@ -57,18 +53,10 @@ function pick(designs: readonly FrontDesign[], marks: FrontMarks, most: number):
   if (designs.length <= most) return [...designs];
   const kept = new Set<number>();
   designs.forEach((design, i) => {
-    if (markOf(design.id, marks) !== '') kept.add(i);
+    if (markWords(marks, design.id) !== '') kept.add(i);
   });
   for (let k = 0; k < most; k++) kept.add(Math.round((k * (designs.length - 1)) / (most - 1)));
-  return [...kept].sort((a, b) => a - b).map((i) => designs[i]);
-}
-
-function markOf(id: string, marks: FrontMarks): string {
-  const words = marks.best
-    .filter((entry) => entry.id === id)
-    .map((entry) => `best ${entry.objective}`);
-  if (marks.knee === id) words.unshift('knee');
-  return words.join(', ');
+  return [...kept].toSorted((a, b) => a - b).map((i) => designs[i]);
 }
 
 /** The limit with the least margin, relative to its own size. */

@@ -8,6 +8,7 @@ export type MeshForm = (typeof FORMS)[number];
 
 export interface MeshFiles {
   readonly files: readonly { readonly name: string; readonly bytes: Uint8Array }[];
+  readonly mesh: Awaited<ReturnType<typeof solid>>['mesh'];
   readonly report: Awaited<ReturnType<typeof solid>>['report'];
 }
 
@@ -27,5 +28,5 @@ export async function meshTarget(
     name: `${target.name}.${form}`,
     bytes: form === 'stl' ? writeStl(mesh, title) : writeThreeMf(mesh, text),
   }));
-  return { files, report };
+  return { files, mesh, report };
 }

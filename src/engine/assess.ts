@@ -21,7 +21,7 @@ export function measure(brief: Brief, design: Design): Measured {
   const values = new Float64Array(goals.allColumns.length);
   readMeasures(goals.allColumns, assessment, values, 0);
   return {
-    measures: goals.allColumns.map(measureInfo),
+    measures: goals.allColumns.map((entry) => measureInfo(entry, brief)),
     readings: Array.from(values, (value) => (Number.isNaN(value) ? null : value)),
     limits: limitMargins(goals, values),
     outside: leftRanges(goals.allColumns, assessment),

@@ -1,4 +1,5 @@
 /** From a run's archive to the front that people read. */
+import type { Brief } from '../brief/index.ts';
 import type { Measure } from '../measures/index.ts';
 import { limitMargins } from './goals.ts';
 import type { Front, FrontDesign, GeneInfo, MeasureInfo } from './model.ts';
@@ -36,7 +37,7 @@ export function buildFront(
       reference: yardstick.reference,
     },
     genes: run.genome.genes.map(geneInfo),
-    measures: run.goals.allColumns.map(measureInfo),
+    measures: run.goals.allColumns.map((measure) => measureInfo(measure, run.brief)),
     starts: run.starts,
     designs: records.map((record, i) => frontDesign(run, record, i, refined?.get(record) ?? null)),
   };
@@ -60,7 +61,7 @@ export async function refineFront(
 function orderRecords(run: Run): DesignRecord[] {
   const at = run.goals.objectives.map((measure) => run.goals.allColumns.indexOf(measure));
   const sign = run.goals.objectives.map((measure) => (measure.better === 'lower' ? 1 : -1));
-  return [...run.records.values()].sort((a, b) => {
+  return [...run.records.values()].toSorted((a, b) => {
     for (let j = 0; j < at.length; j++) {
       const difference = sign[j] * ((a.readings[at[j]] ?? 0) - (b.readings[at[j]] ?? 0));
       if (difference !== 0) return difference;
@@ -106,9 +107,11 @@ function geneInfo(gene: Run['genome']['genes'][number]): GeneInfo {
   return options === undefined ? { name, kind, min, max } : { name, kind, min, max, options };
 }
 
-/** What a front file says of a measure. */
-export function measureInfo(measure: Measure): MeasureInfo {
-  const { id, label, unit, better, meaning, validity, source, standing, caution } = measure;
+/** What a front file says of a measure; costs are in the brief's currency. */
+export function measureInfo(measure: Measure, brief: Brief | null): MeasureInfo {
+  const { id, label, better, meaning, validity, source, standing, caution } = measure;
+  const unit =
+    brief !== null && measure.unit === 'currency' ? brief.process.currency : measure.unit;
   const info = { id, label, unit, better, meaning, validity, source, standing };
   return caution === undefined ? info : { ...info, caution };
 }

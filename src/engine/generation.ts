@@ -69,7 +69,7 @@ function beats(values: Float64Array, a: number, b: number, m: number): boolean {
 /** The labelled starting designs are always scored exactly: the front is compared with them. */
 function withStarts(starts: number, chosen: readonly number[]): number[] {
   const all = new Set([...Array.from({ length: starts }, (_, i) => i), ...chosen]);
-  return [...all].sort((a, b) => a - b);
+  return [...all].toSorted((a, b) => a - b);
 }
 
 async function evaluateChosen(

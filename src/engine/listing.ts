@@ -4,5 +4,5 @@ import { measureInfo } from './front.ts';
 import type { MeasureInfo } from './model.ts';
 
 export function listMeasures(): MeasureInfo[] {
-  return MEASURES.map(measureInfo);
+  return MEASURES.map((measure) => measureInfo(measure, null));
 }

@@ -22,6 +22,8 @@ const SWINGS: Readonly<Record<string, number>> = {
   mirrored: 2.2,
 };
 
+/** Samples per channel when a start is eased: fine enough to meet the peak of its curvature. */
+const LOOK_STATIONS = 160;
 /** Solid kept beyond the minimum wall, for what 32 stations cannot see [mm]. */
 const SPARE_MM = 0.15;
 
@@ -171,7 +173,7 @@ function ease(
   for (let attempt = 0; attempt < 14; attempt++) {
     const decoded = designOf(kit.brief, read(row, 0));
     // Nothing fits yet: a smaller swing or ligament may help.
-    const look = decoded.ok ? sampleDesign(decoded.design, 48) : null;
+    const look = decoded.ok ? sampleDesign(decoded.design, LOOK_STATIONS) : null;
     let bend = 0;
     let steep = 1;
     if (look) {

@@ -69,12 +69,14 @@ describe('crew that loses workers', () => {
     const genes = starts.front.designs.slice(0, 3).map((design) => design.genes);
     const rows = Float64Array.from(genes.flat());
     const d = genes[0].length;
-    const poison = genes[1][3];
+    const poison = genes[1].join();
     const crew = createCrew(brief, {
       size: 2,
       spawn: () =>
         frailWorker(brief, (part) => {
-          for (let at = 0; at < part.length; at += d) if (part[at + 3] === poison) return true;
+          for (let at = 0; at < part.length; at += d) {
+            if (part.subarray(at, at + d).join() === poison) return true;
+          }
           return false;
         }),
     });
