@@ -26,7 +26,19 @@ export interface DustConstants {
   readonly logRelaxation: Float64Array;
   /** u_t^-4 of the friction velocity that lifts the grains [count] [s4/m4]. */
   readonly lift: Float64Array;
+  /** V_c^-2 of the speed square to a wall from which on grains rebound [count] [s2/m2]. */
+  readonly rebound: Float64Array;
 }
+
+/**
+ * Speed square to a bare wall at which half of the grains rebound, times their diameter [m2/s]:
+ * 1 m/s at 7 um, falling as 1/d.
+ *
+ * Source: order of magnitude of Wall, John, Wang & Goren 1990 (Aerosol Science and Technology
+ * 12:926), bounce of dry 2.6 to 6.9 um spheres from about 1 m/s on; value from memory, rough or soft
+ * walls differ by a factor of 3.
+ */
+export const REBOUND_m2_per_s = 7e-6;
 
 /** Dust as the brief states it. */
 export interface Dust {
@@ -81,6 +93,10 @@ export function dustConstants(dust: Dust, air: DustAir): DustConstants {
       );
       const square = threshold_m_per_s * threshold_m_per_s;
       return 1 / (square * square);
+    }),
+    rebound: Float64Array.from(classes, ({ diameter_um }) => {
+      const perSpeed = (diameter_um * 1e-6) / REBOUND_m2_per_s;
+      return perSpeed * perSpeed;
     }),
   };
 }

@@ -29,6 +29,11 @@ export interface DustReport {
 export const BULK_SHARE = 0.45;
 /** A pocket's volume counts half when it keeps this share of its channel's dust; own heuristic. */
 const USEFUL_SHARE = 0.002;
+/**
+ * Of the dust that lies on bare walls this share counts as kept: a wall has no room, its layer is
+ * shed in flakes as it grows. Own heuristic.
+ */
+const WALL_ROOM = 0.5;
 /** Keeps `purge` from praising a plate that holds no dust at all; own heuristic. */
 const PURGE_FLOOR = 0.02;
 
@@ -79,7 +84,8 @@ function analyseDust(assessment: Assessment): DustReport {
     purged += weight * result.purged;
     volume_mm3 += standing[m] * result.volume_mm3;
     for (let i = 0; i < dust.count; i++) {
-      captureOfClass[i] += weight * (1 - ledger.carried[i] - ledger.skimming[i]);
+      const shed = (1 - WALL_ROOM) * ledger.onWalls[i];
+      captureOfClass[i] += weight * (1 - ledger.carried[i] - ledger.skimming[i] - shed);
     }
   }
   if (!(total > 0)) {
@@ -119,7 +125,7 @@ function sumShape(
   for (let i = 0; i < dust.count; i++) {
     // Grains from bare walls come on average from the middle and are met edgeways.
     const loss = tabulatedBendRate(dust.logRelaxation[i] + logRate);
-    const kept = dust.share[i] * ledger.onWalls[i];
+    const kept = WALL_ROOM * dust.share[i] * ledger.onWalls[i];
     out.capture += kept;
     if (kept > 0) {
       const freed = purgedShare(0.1, wall_m_per_s, dust.lift[i]);
