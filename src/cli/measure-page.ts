@@ -1,5 +1,5 @@
 /** All numbers of one design with limits, ranges left, sources and cautions, as text. */
-import type { Measured } from '../engine/index.ts';
+import type { Measured, Stream } from '../engine/index.ts';
 import type { Terminal } from './terminal.ts';
 import { figure, table, wrap } from './words.ts';
 
@@ -22,6 +22,11 @@ export function measurePage(title: string, measured: Measured, terminal: Termina
   });
   const headings = ['measure', 'reading', 'unit', 'better', 'limit', 'verdict', 'standing'];
   const parts = [terminal.strong(title), '', table(headings, rows)];
+  parts.push(
+    '',
+    terminal.strong('Air per channel at the design flow'),
+    streamTable(measured.streams),
+  );
   if (measured.outside.length > 0) {
     parts.push('', terminal.strong('Outside the range where a number holds'));
     parts.push(...measured.outside.map((text) => wrap(text, '  ')));
@@ -40,6 +45,35 @@ export function measurePage(title: string, measured: Measured, terminal: Termina
   return parts.join('\n');
 }
 
+/** Most rows of the table of channels; a free pack has as many shapes as channels. */
+const MOST_STREAMS = 12;
+
+/** Channels by speed, fastest first: the ends of the range matter, so the middle is left out. */
+function streamTable(streams: readonly Stream[]): string {
+  const sorted = streams.toSorted((a, b) => b.velocity_m_per_s - a.velocity_m_per_s);
+  const half = MOST_STREAMS / 2;
+  const shown =
+    sorted.length <= MOST_STREAMS ? sorted : [...sorted.slice(0, half), ...sorted.slice(-half)];
+  const rows = shown.map((stream) => [
+    String(stream.channels),
+    figure(stream.flow_m3_per_h),
+    figure(stream.velocity_m_per_s),
+    figure(stream.peakVelocity_m_per_s),
+    figure(stream.reynolds),
+  ]);
+  const headings = [
+    'channels',
+    'flow each [m3/h]',
+    'port speed [m/s]',
+    'peak speed [m/s]',
+    'Reynolds',
+  ];
+  const hidden = sorted.length - shown.length;
+  return (
+    table(headings, rows) + (hidden > 0 ? `\n(${hidden} shapes between them; --json has all)` : '')
+  );
+}
+
 /** The same as data, for --json. */
 export function measureData(title: string, measured: Measured): string {
   return JSON.stringify(
@@ -50,6 +84,7 @@ export function measureData(title: string, measured: Measured): string {
       ),
       limits: measured.limits,
       outside: measured.outside,
+      streams: measured.streams,
       measures: measured.measures,
     },
     null,

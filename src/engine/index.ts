@@ -1,6 +1,6 @@
 export { PARTS, VERSION } from './version.ts';
 export { measure } from './assess.ts';
-export type { Measured } from './assess.ts';
+export type { Measured, Stream } from './assess.ts';
 export { STATIONS, createEvaluator } from './evaluator.ts';
 export type { Evaluator } from './evaluator.ts';
 export { EVOLVE_DEFAULTS, evolve, frontOf } from './evolve.ts';
