@@ -9,7 +9,7 @@ export const sightMargin: Measure = {
   meaning:
     'Radius of the widest straight beam that passes the plate untouched; negative: how far the best line of sight runs through solid.',
   validity:
-    'Inside the search the best line is found by a short fit and may fall some hundredths of a millimetre short; archived designs are searched with 2048 further lines.',
+    'Inside the search the best line is found by a short fit and may fall up to 0.15 mm short; archived designs are searched with 2048 further lines.',
   source: 'Geometry: least greatest miss of a line through the stations (Lawson 1961).',
   standing: 'exact',
   evaluate: (assessment) => assessment.get(sightAnalysis).worst_mm,

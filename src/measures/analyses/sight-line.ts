@@ -6,7 +6,7 @@
  */
 import type { PlateSamples } from '../../design/index.ts';
 import { polarRadius, wallRadius } from '../../design/index.ts';
-import { atan2, radicalInverse } from '../../numeric/index.ts';
+import { atan2 } from '../../numeric/index.ts';
 
 /** A line through a shape: x and y at z = 0 and their slopes over z, relative to its offset. */
 export type Chord = Float64Array; // [4]
@@ -42,6 +42,7 @@ export function loadSightShape(samples: PlateSamples, shape: number, stride: num
   if (lanes.length < stations * LANE) lanes = new Float64Array(2 * stations * LANE);
   const last = stations - 1;
   let count = 0;
+  blocking = 0;
   for (let i = 0; ; i = Math.min(last, i + stride)) {
     const row = shape * stations + i;
     const j = count * LANE;
@@ -100,6 +101,9 @@ function clearance(sight: SightShape, lane: number, chord: Chord, enough_mm: num
   return shapedClearance(sight, station, radius_mm, offset, enough_mm);
 }
 
+/** Whether clearances beyond what is enough may be understated: fits weigh stations by them. */
+let isRough = false;
+
 /** The same for sections that are not round and for stations beside a pocket. */
 function shapedClearance(
   sight: SightShape,
@@ -109,6 +113,8 @@ function shapedClearance(
   enough_mm: number,
 ): number {
   const { samples, shape } = sight;
+  // Every section contains its inscribed circle: where that is clear enough nothing else counts.
+  if (isRough && radius_mm - offset >= enough_mm) return radius_mm - offset;
   const section = samples.sections[shape];
   const u = crossing[0];
   const v = crossing[1];
@@ -136,13 +142,25 @@ function shapedClearance(
  */
 export function chordClearance(sight: SightShape, chord: Chord, floor_mm: number): number {
   const end = sight.count * LANE;
-  let least = Infinity;
-  for (let lane = 0; lane < end && least >= floor_mm; lane += LANE) {
+  isRough = true;
+  // What blocked the last chord blocks most others too: ten stations looked at became two.
+  let least = clearance(sight, blocking, chord, Infinity);
+  if (least < floor_mm) return least;
+  for (let lane = 0; lane < end; lane += LANE) {
     const found = clearance(sight, lane, chord, least);
-    if (found < least) least = found;
+    if (found < least) {
+      least = found;
+      if (least < floor_mm) {
+        blocking = lane;
+        break;
+      }
+    }
   }
   return least;
 }
+
+/** Station of the loaded shape that blocked a chord last. */
+let blocking = 0;
 
 let weights = new Float64Array(64);
 /** Where each station wants the chord: its centre, or the nearest point of a slot's core [S x 3]. */
@@ -197,9 +215,17 @@ const trial = new Float64Array(4);
  *
  * @param rounds greatest number of fits; ends early once fits no longer gain.
  * @param out receives the best chord met.
- * @returns its clearance [mm].
+ * @param known_mm clearance of the chord in `out`, if it is one already.
+ * @param enough_mm clearance with which to be content.
+ * @returns clearance of the best chord [mm].
  */
-export function clearestChord(sight: SightShape, rounds: number, out: Chord): number {
+export function clearestChord(
+  sight: SightShape,
+  rounds: number,
+  out: Chord,
+  known_mm = -Infinity,
+  enough_mm = Infinity,
+): number {
   const { count } = sight;
   if (weights.length < count) {
     weights = new Float64Array(2 * count);
@@ -211,10 +237,14 @@ export function clearestChord(sight: SightShape, rounds: number, out: Chord): nu
     weights[i] = 1 / (lanes[lane + RADIUS] * lanes[lane + RADIUS]);
   }
   const section = sight.samples.sections[sight.shape];
-  let best = -Infinity;
+  let best = known_mm;
+  let fitted = -Infinity;
   let idle = 0;
-  for (let round = 0; round < rounds; round++) {
-    fitChord(count, trial);
+  for (let round = 0; round < rounds && best < enough_mm; round++) {
+    // A chord known already takes the place of the first fit.
+    if (round === 0 && known_mm > -Infinity) trial.set(out);
+    else fitChord(count, trial);
+    isRough = false;
     let least = Infinity;
     let worst = 0;
     let total = 0;
@@ -229,8 +259,10 @@ export function clearestChord(sight: SightShape, rounds: number, out: Chord): nu
       if (section.kind === 'slot') aimAtCore(i, section.aspect);
       total += weights[i];
     }
-    const gain = least - best;
-    if (gain > 0) {
+    // Judged by the fits alone: the known chord is mostly better than the first of them.
+    const gain = least - fitted;
+    if (gain > 0) fitted = least;
+    if (least > best) {
       best = least;
       out.set(trial);
     }
@@ -240,55 +272,6 @@ export function clearestChord(sight: SightShape, rounds: number, out: Chord): nu
     if (idle === 2 || worst < 1e-3) break;
     const scale = 1 / total;
     for (let i = 0; i < count; i++) weights[i] *= scale;
-  }
-  return best;
-}
-
-const keep = new Float64Array(4);
-/** Moves of one size before it shrinks. */
-const WAYS = 24;
-
-/**
- * Betters a chord by moving its two ends about, by up to half the section's reach at first and a
- * thousandth of the bore at last.
- *
- * @param chord the chord, changed in place.
- * @param start_mm its clearance.
- * @param limit about how many moves at most.
- * @returns its clearance at the end [mm].
- */
-export function polishChord(
-  sight: SightShape,
-  chord: Chord,
-  start_mm: number,
-  limit: number,
-): number {
-  const { samples, shape, count } = sight;
-  const z0 = lanes[2];
-  const z1 = lanes[(count - 1) * LANE + 2];
-  let best = start_mm;
-  let move_mm = 0.5 * samples.reach_mm[shape * samples.stations];
-  const least_mm = 0.002 * lanes[RADIUS];
-  for (let tries = 0; move_mm >= least_mm && tries < limit;) {
-    let isBetter = false;
-    for (let way = 0; way < WAYS; way++) {
-      keep.set(chord);
-      tries++;
-      // Where several stations bind at once only slanted moves help: evenly spread, never repeated.
-      for (let axis = 0; axis < 2; axis++) {
-        const inlet = move_mm * (2 * radicalInverse(tries, axis === 0 ? 2 : 3) - 1);
-        const outlet = move_mm * (2 * radicalInverse(tries, axis === 0 ? 5 : 7) - 1);
-        const slope = (outlet - inlet) / (z1 - z0);
-        chord[axis] += inlet - slope * z0;
-        chord[axis + 2] += slope;
-      }
-      const found = chordClearance(sight, chord, best);
-      if (found > best) {
-        best = found;
-        isBetter = true;
-      } else chord.set(keep);
-    }
-    if (!isBetter) move_mm *= 0.7;
   }
   return best;
 }
