@@ -1,7 +1,8 @@
 /** A brief explained back in plain words. */
 import type { Brief, BriefExplained } from '../engine/index.ts';
+import { figure } from '../formats/index.ts';
 import type { Terminal } from './terminal.ts';
-import { figure, table, wrap } from './words.ts';
+import { table, wrap } from './words.ts';
 
 export function briefPage(brief: Brief, explained: BriefExplained, terminal: Terminal): string {
   const { goals, search } = brief;

@@ -1,7 +1,13 @@
 /** The end of a run: everything written, the front shown, the way on told. */
 import { drawPlate, findDesign } from '../engine/index.ts';
 import type { Front, StopReason } from '../engine/index.ts';
-import { drawFront, writeDesignFile, writeFrontFile, writeReport } from '../formats/index.ts';
+import {
+  drawFront,
+  figure,
+  writeDesignFile,
+  writeFrontFile,
+  writeReport,
+} from '../formats/index.ts';
 import type { ReportDesign, ReportPicture } from '../formats/index.ts';
 import type { RunFolder } from '../store/index.ts';
 import { frontPage } from './front-page.ts';
@@ -11,7 +17,6 @@ import { FORMS, meshTarget } from './mesh-files.ts';
 import { targetOf } from './targets.ts';
 import type { Target } from './targets.ts';
 import type { Terminal } from './terminal.ts';
-import { figure } from './words.ts';
 
 /** Sides of a round bore in the meshes a run writes by itself. */
 const MESH_SIDES = 24;

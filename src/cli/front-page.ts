@@ -1,9 +1,10 @@
 /** A front for people: what it is, its table, what it is compared with, how far to trust it. */
 import type { Front } from '../engine/index.ts';
+import { figure } from '../formats/index.ts';
 import { frontTable, startsTable } from './front-table.ts';
 import { marksOf } from './marks.ts';
 import type { Terminal } from './terminal.ts';
-import { figure, wrap } from './words.ts';
+import { wrap } from './words.ts';
 
 export function frontPage(front: Front, rows: number, terminal: Terminal): string {
   const title = `${front.brief.name}: ${front.designs.length} designs after ${front.generation} generations and ${front.evaluations} evaluations`;

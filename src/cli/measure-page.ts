@@ -1,7 +1,8 @@
 /** All numbers of one design with limits, ranges left, sources and cautions, as text. */
 import type { Measured, Stream } from '../engine/index.ts';
+import { figure } from '../formats/index.ts';
 import type { Terminal } from './terminal.ts';
-import { figure, table, wrap } from './words.ts';
+import { table, wrap } from './words.ts';
 
 export function measurePage(title: string, measured: Measured, terminal: Terminal): string {
   const rows = measured.measures.map((info, j) => {

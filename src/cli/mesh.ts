@@ -1,4 +1,5 @@
 /** `anfract mesh RUN --design ID... | DESIGN.json`: print-ready STL and 3MF. */
+import { figure } from '../formats/index.ts';
 import { dirname, join } from 'node:path';
 import type { Command } from 'commander';
 import { Option } from 'commander';
@@ -8,7 +9,6 @@ import { FORMS, meshTarget } from './mesh-files.ts';
 import type { MeshForm } from './mesh-files.ts';
 import { terminalOf, whole, withManners } from './options.ts';
 import { findTargets } from './targets.ts';
-import { figure } from './words.ts';
 
 interface Options {
   readonly design: string[];

@@ -1,6 +1,7 @@
 /** The progress line of a run. */
 import type { HistoryEntry } from '../engine/index.ts';
-import { duration, figure } from './words.ts';
+import { figure } from '../formats/index.ts';
+import { duration } from './words.ts';
 
 const BAR_WIDTH = 16;
 

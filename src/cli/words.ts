@@ -1,19 +1,4 @@
-/** Numbers, tables and times as a terminal shows them. */
-
-/**
- * A number to four significant digits, without a trailing exponent where it can be helped.
- *
- * @example figure(12.34567) // '12.35'
- * @example figure(0) // '0'
- * @example figure(null) // '-'
- */
-export function figure(value: number | null): string {
-  if (value === null) return '-';
-  if (value === 0) return '0';
-  const size = Math.abs(value);
-  if (size >= 1e6 || size < 1e-4) return value.toExponential(2);
-  return size >= 1e4 ? value.toFixed(0) : String(Number(value.toPrecision(4)));
-}
+/** Tables, times and long sentences as a terminal shows them. */
 
 /**
  * Columns lined up under their headings; numbers to the right, words to the left.

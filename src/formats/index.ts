@@ -22,3 +22,4 @@ export { drawDesign } from './svg-drawing.ts';
 export type { DrawingText } from './svg-drawing.ts';
 export { drawFront } from './svg-front.ts';
 export type { FrontPictureOptions } from './svg-front.ts';
+export { figure } from './figure.ts';

@@ -1,5 +1,6 @@
 /** The report of a run: one self-contained page with pictures, tables, sources and cautions. */
 import type { Front, FrontDesign, MeasureInfo } from '../engine/index.ts';
+import { figure } from './figure.ts';
 import { escapeXml } from './xml.ts';
 
 /** A picture and what stands under it. */
@@ -43,7 +44,7 @@ export function writeReport({ front, pictures, designs }: ReportContent): string
 </header>
 <main>
 <section><h2>Front</h2>
-${pictures.map(figureOf).join('\n')}
+${pictures.map(pictureOf).join('\n')}
 ${frontRows(front, designs)}
 </section>
 <section><h2>Starting designs</h2>
@@ -76,15 +77,7 @@ section { break-inside: auto; } code { font-size: .9em; }
 @media print { body { margin: 0; background: #fff; } }
 `;
 
-/** A number to four significant digits. */
-function figure(value: number | null): string {
-  if (value === null) return 'none';
-  if (value === 0) return '0';
-  const size = Math.abs(value);
-  return size >= 1e6 || size < 1e-4 ? value.toExponential(2) : String(Number(value.toPrecision(4)));
-}
-
-function figureOf({ svg, caption }: ReportPicture): string {
+function pictureOf({ svg, caption }: ReportPicture): string {
   // Pictures come with an XML head of their own, which HTML does not take.
   const body = svg.slice(Math.max(0, svg.indexOf('<svg')));
   return `<figure>${body}<figcaption>${escapeXml(caption)}</figcaption></figure>`;
@@ -145,7 +138,7 @@ function designSection(front: Front, { design, mark, pictures }: ReportDesign): 
   });
   const outside = design.outside.map((text) => `<li>${escapeXml(text)}</li>`).join('');
   return `<section><h2>Design ${design.id}${mark === '' ? '' : ` (${escapeXml(mark)})`}</h2>
-${pictures.map(figureOf).join('\n')}
+${pictures.map(pictureOf).join('\n')}
 <table><thead><tr><th>Measure</th><th class="n">Reading</th><th>Unit</th><th>Limit</th><th>Verdict</th><th class="n">Sampled finer</th><th>Standing</th></tr></thead><tbody>
 ${rows.join('\n')}
 </tbody></table>
