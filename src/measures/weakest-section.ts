@@ -7,9 +7,9 @@ export const weakestSection: Measure = {
   unit: '-',
   better: 'higher',
   meaning:
-    'Least share of solid over all flat cuts normal to x, y and z, against the plate without channels and holes.',
+    'Least share of solid over all flat cuts normal to x, y and z and along the rows of channels, against the plate without channels and holes.',
   validity:
-    'Cuts along other directions may be weaker. The estimate spreads each channel over its bore and is good to a few hundredths.',
+    'Cuts along other directions, or zigzag from port to port, may be weaker. The estimate, and cuts along rows, spread each channel over its bore and are good to a few hundredths.',
   source: 'Own definition after ligament efficiency of perforated plates.',
   standing: 'heuristic',
   caution:

@@ -3,6 +3,7 @@ import type { Outline } from '../brief/index.ts';
 import { outlineArea, outlineBounds } from '../design/index.ts';
 import type { Hole, Plate, PlateSamples } from '../design/index.ts';
 import { outlineSpans } from './outline-spans.ts';
+import { sectionWidth } from './section-width.ts';
 
 const PLANES = 128;
 const DEPTHS = 32;
@@ -107,30 +108,6 @@ function spread(
   out[last + 1] -= share;
 }
 
-// A section spread over area / chord has its chord through the middle throughout; a disc's is 2 R.
-const DISC = Math.PI / 4;
-
-/** Area of a slot over its chord at right angles to a direction with components c, s in the frame. */
-function slotWidth(
-  aspect: number,
-  bore_mm: number,
-  area_mm2: number,
-  c: number,
-  s: number,
-): number {
-  const size = Math.sqrt(c * c + s * s);
-  if (size < 1e-6) return DISC * bore_mm;
-  const along = Math.abs(s) / size;
-  const across = Math.abs(c) / size;
-  // Polar radius over R, at right angles: to a flat side, or to a round end.
-  const e = aspect - 1;
-  const polar =
-    along <= e * across
-      ? 1 / across
-      : e * along + Math.sqrt(Math.max(0, 1 - e * e * across * across));
-  return area_mm2 / (polar * bore_mm);
-}
-
 /**
  * Least share of solid over planes normal to x, y and z [0..1], from stations.
  *
@@ -162,15 +139,11 @@ export function weakestShare(samples: PlateSamples): number {
       const i = 3 * row;
       const long = k === stations - 1 ? step : 2 * step;
       const volume = area_mm2[row] * long;
-      let rx = DISC * bore_mm[row];
-      let ry = rx;
-      let rz = rx;
-      if (section.kind === 'slot') {
-        const { aspect } = section;
-        rx = slotWidth(aspect, bore_mm[row], area_mm2[row], first[i], second[i]);
-        ry = slotWidth(aspect, bore_mm[row], area_mm2[row], first[i + 1], second[i + 1]);
-        rz = slotWidth(aspect, bore_mm[row], area_mm2[row], first[i + 2], second[i + 2]);
-      }
+      const area = area_mm2[row];
+      const bore = bore_mm[row];
+      const rx = sectionWidth(section, bore, area, first[i], second[i]);
+      const ry = sectionWidth(section, bore, area, first[i + 1], second[i + 1]);
+      const rz = sectionWidth(section, bore, area, first[i + 2], second[i + 2]);
       const tx = Math.abs(tangent[i]);
       const ty = Math.abs(tangent[i + 1]);
       const tz = Math.abs(tangent[i + 2]);

@@ -20,7 +20,7 @@ export interface PrintReport {
   readonly finestFeature_mm: number;
   /** Smallest separate piece of any layer [mm2]; the estimate does not see it and says null. */
   readonly smallestIsland_mm2: number | null;
-  /** Least share of solid over all cut planes normal to x, y and z [0..1]. */
+  /** Least share of solid over cut planes normal to x, y and z and along the rows [0..1]. */
   readonly weakestSection: number;
   readonly solidVolume_mm3: number;
   readonly mass_g: number;
