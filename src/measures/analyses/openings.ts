@@ -25,34 +25,51 @@ export const openingsAnalysis: Analysis<OpeningsReport> = {
     let probeOpening_mm = 0;
     let reachMargin_mm = Infinity;
     for (let m = 0; m < samples.shapeCount; m++) {
-      const section = samples.sections[m];
-      const shape = openingShape(section);
-      let narrowest_mm = Infinity;
-      let lastSize_mm = Infinity;
-      let lastDepth_mm = -Infinity;
+      const shape = openingShape(samples.sections[m]);
+      const narrowest = measureSizes(samples, m);
+      // Nowhere in the channel is less required than at its narrowest place.
+      const least_mm = safetyDistance(shape, narrowest.size_mm, reach);
       let safest_mm = -Infinity;
       for (let i = 0; i < samples.stations; i++) {
-        const row = m * samples.stations + i;
-        const wider_mm =
-          OPENING_TOLERANCE_mm + (samples.pockets[m].length > 0 ? bulge(samples, m, i) : 0);
-        const bore_mm = samples.bore_mm[row];
-        narrowest_mm = Math.min(narrowest_mm, bore_mm + wider_mm);
+        const z_mm = samples.point_mm[3 * (m * samples.stations + i) + 2];
         // Whoever passes this place reaches on from here; the shortest way to the blades is along z.
-        const depth_mm = Math.max(0, samples.plate.thickness_mm - samples.point_mm[3 * row + 2]);
-        const size_mm = openingSize(section, bore_mm, samples.roof[row]) + wider_mm;
-        // A place as wide as the last one looked up, and nearer to the blades, cannot be safer.
-        if (size_mm >= lastSize_mm && depth_mm <= lastDepth_mm) continue;
-        lastSize_mm = size_mm;
-        lastDepth_mm = depth_mm;
-        const required_mm = safetyDistance(shape, size_mm, reach);
+        const depth_mm = Math.max(0, samples.plate.thickness_mm - z_mm);
+        if (bladeDistance_mm + depth_mm - least_mm <= safest_mm) continue;
+        const required_mm = safetyDistance(shape, sizes_mm[i], reach);
         safest_mm = Math.max(safest_mm, bladeDistance_mm + depth_mm - required_mm);
       }
-      probeOpening_mm = Math.max(probeOpening_mm, narrowest_mm);
+      probeOpening_mm = Math.max(probeOpening_mm, narrowest.sphere_mm);
       reachMargin_mm = Math.min(reachMargin_mm, safest_mm);
     }
     return { probeOpening_mm, reachMargin_mm, openArea: openShare(samples) };
   },
 };
+
+let sizes_mm = new Float64Array(32);
+
+/**
+ * Fills `sizes_mm` with the size of the opening at each station of a shape.
+ *
+ * @returns the least of them, and the diameter of the largest sphere that passes the shape [mm].
+ */
+function measureSizes(samples: PlateSamples, m: number): { size_mm: number; sphere_mm: number } {
+  const { stations, bore_mm, roof } = samples;
+  if (sizes_mm.length < stations) sizes_mm = new Float64Array(stations);
+  const section = samples.sections[m];
+  const hasPockets = samples.pockets[m].length > 0;
+  let size_mm = Infinity;
+  let sphere_mm = Infinity;
+  for (let i = 0; i < stations; i++) {
+    const row = m * stations + i;
+    const wider_mm = (hasPockets ? bulge(samples, m, i) : 0) + OPENING_TOLERANCE_mm;
+    const size = openingSize(section, bore_mm[row], roof[row]) + wider_mm;
+    const sphere = bore_mm[row] + wider_mm;
+    sizes_mm[i] = size;
+    if (size < size_mm) size_mm = size;
+    if (sphere < sphere_mm) sphere_mm = sphere;
+  }
+  return { size_mm, sphere_mm };
+}
 
 /** How far pockets widen a station at most [mm]. */
 function bulge(samples: PlateSamples, shape: number, station: number): number {
