@@ -1,7 +1,7 @@
 /** Rows of genes in, readings out: the pure function every worker runs. */
 import type { Brief } from '../brief/index.ts';
 import { sampleDesign } from '../design/index.ts';
-import type { Design } from '../design/index.ts';
+import type { Design, PlateSamples } from '../design/index.ts';
 import { createGenome } from '../genome/index.ts';
 import { createAssessment } from '../measures/index.ts';
 import type { Assessment, Measure } from '../measures/index.ts';
@@ -23,6 +23,9 @@ export function createEvaluator(brief: Brief): Evaluator {
   const goals = readGoals(brief);
   const columns = (form: Form): readonly Measure[] =>
     form === 'fast' ? goals.fastColumns : goals.allColumns;
+  // Samples of the last row of each form: nothing keeps them, so the next row takes their memory
+  // (experiments/bench/evaluate).
+  const used: Partial<Record<Form, PlateSamples>> = {};
   return {
     columns,
     evaluate(rows, count, form) {
@@ -38,7 +41,8 @@ export function createEvaluator(brief: Brief): Evaluator {
           notes.push([]);
           continue;
         }
-        const assessment = assessDesign(brief, decoded.design, form);
+        const assessment = assessDesign(brief, decoded.design, form, used[form]);
+        used[form] = assessment.samples;
         readMeasures(measures, assessment, values, i * measures.length);
         failures.push(null);
         notes.push(form === 'fast' ? [] : leftRanges(measures, assessment));
@@ -48,8 +52,15 @@ export function createEvaluator(brief: Brief): Evaluator {
   };
 }
 
-export function assessDesign(brief: Brief, design: Design, form: Form): Assessment {
-  return createAssessment(brief, design, sampleDesign(design, STATIONS[form]), form !== 'fast');
+/** @param reuse samples that nobody needs any more, whose memory may serve again. */
+export function assessDesign(
+  brief: Brief,
+  design: Design,
+  form: Form,
+  reuse?: PlateSamples,
+): Assessment {
+  const samples = sampleDesign(design, STATIONS[form], reuse);
+  return createAssessment(brief, design, samples, form !== 'fast');
 }
 
 /** Writes the reading of each measure; NaN where the brief or the design has none. */
