@@ -146,6 +146,12 @@ export function visitSelf(t: Tubes, tally: Tally, shape: number, channel: number
   const step = t.samples.length_mm[shape] / (stations - 1);
   const near2 = 4 * step * step;
   const facing2 = FACING * FACING * step * step;
+  let widest = 0;
+  for (let k = base; k < base + stations - 1; k++) {
+    if (segment[k * SEGMENT + 3] > widest) widest = segment[k * SEGMENT + 3];
+  }
+  // Middles of neighbouring pieces lie no further apart than one step of arc, plus rounding.
+  const perStep = 1 / (step * (1 + 1e-9));
   let depth = 0;
   let cut = Math.max(tally.thinnest_mm, 0);
   let from = 2;
@@ -168,7 +174,13 @@ export function visitSelf(t: Tubes, tally: Tally, shape: number, channel: number
       const z = segment[q + 2] - pz;
       const limit = cut + segment[p + 3] + segment[q + 3];
       const square = x * x + y * y + z * z;
-      if (square >= limit * limit || limit <= 0) continue;
+      if (square >= limit * limit || limit <= 0) {
+        // The channel comes nearer by at most one step per station: the stations that cannot be
+        // near enough are passed over (clearance of 100 wild channels .63 to .50 ms, bench evaluate).
+        const spare = (Math.sqrt(square) - cut - segment[p + 3] - widest) * perStep;
+        if (spare > 1) j += (spare | 0) - 1;
+        continue;
+      }
       if (square > near2) {
         // At two steps' distance a facing pair still faces within 0.5 from middle to middle, and
         // its neighbours beside it are looked at as well.
