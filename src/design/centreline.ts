@@ -9,6 +9,13 @@ import type { Channel } from './model.ts';
 
 /** Pieces of one spline segment over which arc length is tabulated. */
 const PIECES = 8;
+/**
+ * The same where the spline's speed varies much: with 8, steps of a channel that swings far out
+ * differ by up to 0.7 %, which at 128 stations reads as a hidden bend; with 16 by less than 0.02 %.
+ */
+const FINE_PIECES = 16;
+/** Ratio of squared speeds within a segment from which on it gets the finer table. */
+const UNEVEN = 1.4;
 
 // Gauss-Legendre abscissae and weights on [0, 1], three points (exact to degree 5).
 const GAUSS_AT = [0.1127016653792583, 0.5, 0.8872983346207417];
@@ -38,8 +45,8 @@ export function createCentreline(): Centreline {
     cubic: new Float64Array(7 * 12),
     length_mm: 0,
     rows: 0,
-    table: new Float64Array((7 * PIECES + 1) * 4),
-    segment: new Int32Array(7 * PIECES + 1),
+    table: new Float64Array((7 * FINE_PIECES + 1) * 4),
+    segment: new Int32Array(7 * FINE_PIECES + 1),
   };
 }
 
@@ -50,8 +57,8 @@ function grow(line: Centreline, count: number): void {
   if (count <= line.knot.length) return;
   line.knot = new Float64Array(count);
   line.cubic = new Float64Array(12 * count);
-  line.table = new Float64Array((count * PIECES + 1) * 4);
-  line.segment = new Int32Array(count * PIECES + 1);
+  line.table = new Float64Array((count * FINE_PIECES + 1) * 4);
+  line.segment = new Int32Array(count * FINE_PIECES + 1);
   if (count > ratio.length) {
     slopes = new Float64Array(3 * count);
     ratio = new Float64Array(count);
@@ -63,7 +70,7 @@ function grow(line: Centreline, count: number): void {
  * unit slope along a given end direction and zero second derivative at a free end.
  *
  * Source: de Boor, A Practical Guide to Splines, ch. IV (handbook); arc length by three-point
- * Gauss-Legendre quadrature on eighths of each segment.
+ * Gauss-Legendre quadrature on each piece of a segment.
  */
 export function fitCentreline(line: Centreline, channel: Channel): void {
   const points = channel.points_mm;
@@ -146,7 +153,7 @@ function tabulateArc(line: Centreline): void {
       Math.abs(cubic[at + 3]) +
       Math.abs(cubic[at + 7]) +
       Math.abs(cubic[at + 11]);
-    const pieces = bend < 1e-13 ? 1 : PIECES;
+    const pieces = bend < 1e-13 ? 1 : isUneven(cubic, at, h) ? FINE_PIECES : PIECES;
     const step = h / pieces;
     for (let p = 0; p < pieces; p++) {
       const t0 = p * step;
@@ -168,6 +175,23 @@ function tabulateArc(line: Centreline): void {
   table[4 * row] = arc;
   line.rows = row + 1;
   line.length_mm = arc;
+}
+
+/** Whether the squared speeds at both ends and in the middle of a segment differ much. */
+function isUneven(cubic: Float64Array, at: number, h: number): boolean {
+  let low = Infinity;
+  let high = 0;
+  for (let k = 0; k < 3; k++) {
+    const t = 0.5 * k * h;
+    let square = 0;
+    for (let d = at; d < at + 12; d += 4) {
+      const v = cubic[d + 1] + t * (2 * cubic[d + 2] + 3 * t * cubic[d + 3]);
+      square += v * v;
+    }
+    low = Math.min(low, square);
+    high = Math.max(high, square);
+  }
+  return high > UNEVEN * low;
 }
 
 function writeRow(
