@@ -2,11 +2,17 @@
 import type { Outline } from '../brief/index.ts';
 import { outlineArea, outlineBounds } from '../design/index.ts';
 import type { Hole, Plate, PlateSamples } from '../design/index.ts';
+import { addBoxes, layBoxes } from './cut-boxes.ts';
 import { outlineSpans } from './outline-spans.ts';
 import { sectionWidth } from './section-width.ts';
 
 const PLANES = 128;
 const DEPTHS = 32;
+/**
+ * Every other station stands for the two steps about it: half the time, and the comb is no finer
+ * than that.
+ */
+const STRIDE = 2;
 // As in the raster: a plane counts from this share of the largest section on.
 const LEAST_SECTION = 0.1;
 
@@ -115,60 +121,15 @@ function spread(
  * stations are seen, but the share is good to a few hundredths only.
  */
 export function weakestShare(samples: PlateSamples): number {
-  const { plate, stations, point_mm: point, tangent, area_mm2, bore_mm, length_mm } = samples;
-  const { first, second } = samples;
+  const { plate } = samples;
   layComb(plate);
   voidX.fill(0);
   voidY.fill(0);
-  voidZ.fill(0);
-  const perZ = DEPTHS / plate.thickness_mm;
-  const z0 = 0.5 / perZ;
-  const perX = 1 / comb.dx;
-  const perY = 1 / comb.dy;
-  for (let c = 0; c < samples.channelCount; c++) {
-    const shape = samples.shapeOf[c];
-    const ox = samples.offset_mm[2 * c];
-    const oy = samples.offset_mm[2 * c + 1];
-    const step = length_mm[shape] / (stations - 1);
-    const base = shape * stations;
-    const section = samples.sections[shape];
-    // Every other station stands for the two steps about it: half the time, and the comb is no
-    // finer than that.
-    for (let k = 1; k < stations; k += 2) {
-      const row = base + k;
-      const i = 3 * row;
-      const long = k === stations - 1 ? step : 2 * step;
-      const volume = area_mm2[row] * long;
-      const area = area_mm2[row];
-      const bore = bore_mm[row];
-      const rx = sectionWidth(section, bore, area, first[i], second[i]);
-      const ry = sectionWidth(section, bore, area, first[i + 1], second[i + 1]);
-      const rz = sectionWidth(section, bore, area, first[i + 2], second[i + 2]);
-      const tx = Math.abs(tangent[i]);
-      const ty = Math.abs(tangent[i + 1]);
-      const tz = Math.abs(tangent[i + 2]);
-      // Of the width across the axis, and half a step along it.
-      spread(
-        voidX,
-        PLANES,
-        point[i] + ox,
-        0.5 * (rx * (1 - tx * tx) + long * tx),
-        comb.x0,
-        perX,
-        volume,
-      );
-      spread(
-        voidY,
-        PLANES,
-        point[i + 1] + oy,
-        0.5 * (ry * (1 - ty * ty) + long * ty),
-        comb.y0,
-        perY,
-        volume,
-      );
-      spread(voidZ, DEPTHS, point[i + 2], 0.5 * (rz * (1 - tz * tz) + long * tz), z0, perZ, volume);
-    }
-  }
+  layBoxes(samples, 1, 0, STRIDE);
+  addBoxes(samples, 1, 0, comb.x0, 1 / comb.dx, PLANES, voidX);
+  layBoxes(samples, 0, 1, STRIDE);
+  addBoxes(samples, 0, 1, comb.y0, 1 / comb.dy, PLANES, voidY);
+  sumDepths(samples);
   const t = plate.thickness_mm;
   return Math.max(
     0,
@@ -178,6 +139,36 @@ export function weakestShare(samples: PlateSamples): number {
       leastDepth(plate.holes),
     ),
   );
+}
+
+/** Void of the flat cuts: offsets do not count, so each shape is spread once. */
+function sumDepths(samples: PlateSamples): void {
+  const { plate, stations, point_mm: point, tangent, area_mm2, bore_mm, first, second } = samples;
+  voidZ.fill(0);
+  const perZ = DEPTHS / plate.thickness_mm;
+  const standing = new Int32Array(samples.shapeCount);
+  for (let c = 0; c < samples.channelCount; c++) standing[samples.shapeOf[c]]++;
+  for (let m = 0; m < samples.shapeCount; m++) {
+    const step = samples.length_mm[m] / (stations - 1);
+    for (let k = 1; k < stations; k += STRIDE) {
+      const row = m * stations + k;
+      const i = 3 * row;
+      const long = k === stations - 1 ? step : STRIDE * step;
+      const area = area_mm2[row];
+      const width = sectionWidth(
+        samples.sections[m],
+        bore_mm[row],
+        area,
+        first[i + 2],
+        second[i + 2],
+      );
+      const t = Math.abs(tangent[i + 2]);
+      // Of the width across the axis, and half a step along it.
+      const half = 0.5 * (width * (1 - t * t) + long * t);
+      const volume = standing[m] * area * long;
+      spread(voidZ, DEPTHS, point[i + 2], half, 0.5 / perZ, perZ, volume);
+    }
+  }
 }
 
 function leastOf(chord: Float64Array, hole: Float64Array, gone: Float64Array, t: number): number {

@@ -3,8 +3,7 @@ import type { Outline } from '../brief/index.ts';
 import { outlinePolygon } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
 import { atan2 } from '../numeric/index.ts';
-import { outlineSpans } from './outline-spans.ts';
-import { sectionWidth } from './section-width.ts';
+import { addBoxes, layBoxes } from './cut-boxes.ts';
 
 /** Directions of rows looked at in the two forms. */
 export const ROWS = { fast: 2, exact: 8 } as const;
@@ -25,8 +24,6 @@ const binX = new Float64Array(BINS);
 const binY = new Float64Array(BINS);
 const voids = new Float64Array(PLANES + 1);
 const chord = new Float64Array(PLANES);
-const spans: number[] = [];
-let boxes = new Float64Array(0);
 
 /**
  * Directions in which channels stand in rows, most frequent first, leaving out x and y.
@@ -110,7 +107,7 @@ export function weakestRow(samples: PlateSamples, most: number, stride: number):
 
 /** Least share of the planes that run along (x, y). */
 function cutAlong(samples: PlateSamples, x: number, y: number, stride: number): number {
-  const { plate, stations, offset_mm, shapeOf } = samples;
+  const { plate } = samples;
   const [from, step] = layChords(plate.outline, x, y);
   let most = 0;
   for (let i = 0; i < PLANES; i++) most = Math.max(most, chord[i]);
@@ -124,21 +121,8 @@ function cutAlong(samples: PlateSamples, x: number, y: number, stride: number): 
   }
   // Holes stand plane by plane, channels as differences.
   for (let i = PLANES - 1; i > 0; i--) voids[i] -= voids[i - 1];
-  const perShape = boxUp(samples, x, y, stride);
-  const perStep = 1 / step;
-  for (let c = 0; c < samples.channelCount; c++) {
-    const shift = x * offset_mm[2 * c + 1] - y * offset_mm[2 * c] - from;
-    const begin = 3 * shapeOf[c] * stations;
-    for (let b = begin; b < begin + 3 * perShape; b += 3) {
-      let first = Math.ceil((boxes[b] + shift) * perStep);
-      let last = Math.floor((boxes[b + 1] + shift) * perStep);
-      if (first < 0) first = 0;
-      if (last >= PLANES) last = PLANES - 1;
-      if (last < first) continue;
-      voids[first] += boxes[b + 2];
-      voids[last + 1] -= boxes[b + 2];
-    }
-  }
+  layBoxes(samples, -y, x, stride);
+  addBoxes(samples, -y, x, from, 1 / step, PLANES, voids);
   let least = 1;
   let sum = 0;
   for (let i = 0; i < PLANES; i++) {
@@ -150,58 +134,50 @@ function cutAlong(samples: PlateSamples, x: number, y: number, stride: number): 
   return least;
 }
 
-/** From, to and area per plane of each shape's steps across the cuts; steps per shape. */
-function boxUp(samples: PlateSamples, x: number, y: number, stride: number): number {
-  const { stations, point_mm, tangent, first, second, bore_mm, area_mm2 } = samples;
-  const all = 3 * samples.shapeCount * stations;
-  if (boxes.length < all) boxes = new Float64Array(2 * all);
-  const count = Math.ceil((stations - (stride >> 1)) / stride);
-  for (let m = 0; m < samples.shapeCount; m++) {
-    const long = samples.length_mm[m] / count;
-    const section = samples.sections[m];
-    for (let j = 0; j < count; j++) {
-      const row = m * stations + (stride >> 1) + j * stride;
-      const i = 3 * row;
-      const c = x * first[i + 1] - y * first[i];
-      const s = x * second[i + 1] - y * second[i];
-      const t = Math.abs(x * tangent[i + 1] - y * tangent[i]);
-      const width = sectionWidth(section, bore_mm[row], area_mm2[row], c, s);
-      // Of the width across the axis, and the step along it.
-      const half = 0.5 * (width * (1 - t * t) + long * t);
-      const middle = x * point_mm[i + 1] - y * point_mm[i];
-      const b = 3 * (m * stations + j);
-      boxes[b] = middle - half;
-      boxes[b + 1] = middle + half;
-      boxes[b + 2] = (area_mm2[row] * long) / (2 * half);
-    }
-  }
-  return count;
-}
-
 /** One search has one outline: its polygon is kept. */
 let known: { outline: Outline; points: readonly (readonly [number, number])[] } | null = null;
 
 /** Lays the planes along (x, y) over the outline; clears the voids. */
 function layChords(outline: Outline, x: number, y: number): readonly [number, number] {
   voids.fill(0);
+  chord.fill(0);
   if (known?.outline !== outline) known = { outline, points: outlinePolygon(outline, 0.2) };
-  const points = known.points.map(([px, py]): [number, number] => [
-    x * px + y * py,
-    x * py - y * px,
-  ]);
+  const { points } = known;
   let low = Infinity;
   let high = -Infinity;
-  for (const [, v] of points) {
-    low = Math.min(low, v);
-    high = Math.max(high, v);
+  for (const [px, py] of points) {
+    const v = x * py - y * px;
+    if (v < low) low = v;
+    if (v > high) high = v;
   }
   const step = (high - low) / PLANES;
   const from = low + step / 2;
-  const polygon: Outline = { kind: 'polygon', points_mm: points };
-  for (let i = 0; i < PLANES; i++) {
-    const pairs = outlineSpans(polygon, from + i * step, spans);
-    chord[i] = 0;
-    for (let k = 0; k < pairs; k++) chord[i] += spans[2 * k + 1] - spans[2 * k];
+  const [lastX, lastY] = points[points.length - 1];
+  let u0 = x * lastX + y * lastY;
+  let v0 = x * lastY - y * lastX;
+  for (const [px, py] of points) {
+    const u1 = x * px + y * py;
+    const v1 = x * py - y * px;
+    crossEdge((v0 - from) / step, u0, (v1 - from) / step, u1);
+    u0 = u1;
+    v0 = v1;
   }
+  for (let i = 0; i < PLANES; i++) chord[i] = Math.abs(chord[i]);
   return [from, step];
+}
+
+/**
+ * Adds where an edge crosses the planes, upward with one sign and downward with the other: round a
+ * closed outline that sums to the length inside. Place in planes and along them of both ends.
+ */
+function crossEdge(p0: number, u0: number, p1: number, u1: number): void {
+  if (p0 === p1) return;
+  const up = p1 > p0;
+  const first = Math.max(0, Math.ceil(up ? p0 : p1));
+  const end = Math.min(PLANES, Math.ceil(up ? p1 : p0));
+  const slope = (u1 - u0) / (p1 - p0);
+  for (let i = first; i < end; i++) {
+    const u = u0 + (i - p0) * slope;
+    chord[i] += up ? u : -u;
+  }
 }
