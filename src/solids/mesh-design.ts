@@ -65,7 +65,7 @@ function meshSamples(
     const report = judgeMesh(solids, shell.mesh, samples, null);
     const crossing = report.faults.find((fault) => fault.code === 'crossing');
     if (crossing === undefined) return { mesh: shell.mesh, report };
-    reason = `walls cross inside the plate (${report.crossings} places in ${report.slices} cuts)`;
+    reason = `walls cross inside the plate (${report.crossings} pairs of triangles)`;
   } else {
     reason = shell.reason;
   }

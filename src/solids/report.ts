@@ -14,9 +14,6 @@ import { plateRings } from './plate-rings.ts';
 export const AIR_TOLERANCE = { plain: 0.005, pocketed: 0.02 } as const;
 /** Rounding to float32, as a part of the whole plate. */
 const ROUNDING = 1e-5;
-/** Cuts in search of walls that cross: one per this height, within bounds. */
-const SLICE_STEP_MM = 0.25;
-const SLICES = { min: 16, max: 96 } as const;
 
 export type MeshFaultCode =
   | 'notSolid'
@@ -48,9 +45,8 @@ export interface MeshReport {
   readonly expectedVolume_mm3: number;
   readonly volumeTolerance_mm3: number;
   readonly area_mm2: number;
-  /** Places where outlines cross in `slices` horizontal cuts. */
+  /** Pairs of triangles that pass through each other. */
   readonly crossings: number;
-  readonly slices: number;
   /** Empty when the mesh is the solid that the design describes. */
   readonly faults: readonly MeshFault[];
 }
@@ -59,8 +55,8 @@ export interface MeshReport {
  * Judges a mesh of a plate.
  *
  * The kernel's word alone does not do: a tube that crosses itself or another still counts as one
- * closed part of the right genus. The outlines of `slices` horizontal cuts are therefore searched for
- * crossings; one lower than the distance between two cuts may be missed.
+ * closed part of the right genus. All its triangles are therefore searched for pairs that pass
+ * through each other.
  *
  * @param merged why the plate could not be stitched, null when it was.
  */
@@ -70,7 +66,6 @@ export function judgeMesh(
   samples: PlateSamples,
   merged: string | null,
 ): MeshReport {
-  const heights = sliceHeights(samples.plate.thickness_mm);
   const facts = solids.inspect(mesh);
   const expected = expectedVolume(samples);
   const bare = {
@@ -84,17 +79,9 @@ export function judgeMesh(
     volume_mm3: facts.volume_mm3,
     ...expected,
     area_mm2: facts.area_mm2,
-    crossings: countCrossings(mesh, heights),
-    slices: heights.length,
+    crossings: countCrossings(mesh),
   };
   return { ...bare, faults: findFaults(bare, facts.status, merged) };
-}
-
-function sliceHeights(thickness_mm: number): Float64Array {
-  const wanted = Math.ceil(thickness_mm / SLICE_STEP_MM);
-  const count = Math.min(SLICES.max, Math.max(SLICES.min, wanted));
-  // Off the middle of each step, where rings of symmetrical channels lie.
-  return Float64Array.from({ length: count }, (_, k) => ((k + 0.4637) / count) * thickness_mm);
 }
 
 function expectedVolume(samples: PlateSamples): {
@@ -147,7 +134,7 @@ function findFaults(
   if (report.crossings > 0) {
     add(
       'crossing',
-      `Walls cross in ${report.crossings} places of ${report.slices} horizontal cuts; a solid has none.`,
+      `${report.crossings} pairs of triangles pass through each other; a solid has none.`,
     );
   }
   if (Math.abs(volume - wanted) > report.volumeTolerance_mm3) {

@@ -37,20 +37,18 @@ export function traceRings(
   const spot: Spots = {
     c: new Float64Array(n),
     s: new Float64Array(n),
+    unit: new Float64Array(n),
     radius: new Float64Array(n),
     cosAngle: angles.map((a) => cos(a)),
     sinAngle: angles.map((a) => sin(a)),
   };
+  const isTeardrop = samples.sections[shape].kind === 'teardrop';
   for (let k = 0; k < stations.length; k++) {
-    traceRing(samples, shape, stations[k], spot);
-    const i = 3 * (shape * samples.stations + stations[k]);
-    for (let j = 0; j < n; j++) {
-      const out = 3 * (k * n + j);
-      for (let d = 0; d < 3; d++) {
-        const way = spot.c[j] * samples.first[i + d] + spot.s[j] * samples.second[i + d];
-        points[out + d] = samples.point_mm[i + d] + spot.radius[j] * way;
-      }
-    }
+    const row = shape * samples.stations + stations[k];
+    // Only teardrops turn and change their form along the way; others just grow and shrink.
+    if (k === 0 || isTeardrop) outlineOf(samples, shape, row, spot);
+    sizeRing(samples, shape, stations[k], spot);
+    placeRing(samples, row, spot, points, 3 * n * k);
   }
   return { sides: n, stations, points };
 }
@@ -59,16 +57,17 @@ export function traceRings(
 interface Spots {
   readonly c: Float64Array;
   readonly s: Float64Array;
+  /** Distances for an inscribed circle of radius 1, scaled to that section's true area. */
+  readonly unit: Float64Array;
   readonly radius: Float64Array;
   readonly cosAngle: Float64Array;
   readonly sinAngle: Float64Array;
 }
 
-function traceRing(samples: PlateSamples, shape: number, station: number, spot: Spots): void {
-  const row = shape * samples.stations + station;
-  const { c, s, radius, cosAngle, sinAngle } = spot;
+/** Directions and unit distances of the ring at a station, given by its row in the samples. */
+function outlineOf(samples: PlateSamples, shape: number, row: number, spot: Spots): void {
+  const { c, s, unit, cosAngle, sinAngle } = spot;
   const section = samples.sections[shape];
-  const bore = samples.bore_mm[row];
   const roof = samples.roof[row];
   const twist = samples.twist_rad[row];
   const cosTwist = twist === 0 ? 1 : cos(twist);
@@ -80,18 +79,46 @@ function traceRing(samples: PlateSamples, shape: number, station: number, spot: 
   }
   if (roof > 0) raiseNearest(c, s);
   let twice = 0;
-  for (let j = 0; j < n; j++) radius[j] = polarRadius(section, bore, roof, c[j], s[j]);
+  for (let j = 0; j < n; j++) unit[j] = polarRadius(section, 2, roof, c[j], s[j]);
   for (let j = 0, p = n - 1; j < n; p = j++) {
-    twice += radius[p] * radius[j] * (c[p] * s[j] - s[p] * c[j]);
+    twice += unit[p] * unit[j] * (c[p] * s[j] - s[p] * c[j]);
   }
-  const grow = Math.sqrt((2 * samples.area_mm2[row]) / twice);
-  const hasPockets = samples.pockets[shape].length > 0;
+  const r = samples.bore_mm[row] / 2;
+  const grow = Math.sqrt((2 * samples.area_mm2[row]) / (twice * r * r));
+  for (let j = 0; j < n; j++) unit[j] *= grow;
+}
+
+/** Distances at a station: the section grown to its bore, then its pockets. */
+function sizeRing(samples: PlateSamples, shape: number, station: number, spot: Spots): void {
+  const row = shape * samples.stations + station;
+  const { c, s, unit, radius } = spot;
+  const r = samples.bore_mm[row] / 2;
+  const n = c.length;
+  for (let j = 0; j < n; j++) radius[j] = r * unit[j];
+  if (samples.pockets[shape].length === 0) return;
+  const section = samples.sections[shape];
   for (let j = 0; j < n; j++) {
-    const section_mm = radius[j];
-    radius[j] = grow * section_mm;
-    if (!hasPockets) continue;
     const wall = wallRadius(samples, shape, station, atan2(s[j], c[j]), c[j], s[j]);
-    radius[j] += wall - section_mm;
+    radius[j] += wall - polarRadius(section, 2 * r, samples.roof[row], c[j], s[j]);
+  }
+}
+
+function placeRing(
+  samples: PlateSamples,
+  row: number,
+  spot: Spots,
+  points: Float64Array,
+  at: number,
+): void {
+  const { point_mm, first, second } = samples;
+  const { c, s, radius } = spot;
+  for (let d = 0; d < 3; d++) {
+    const middle = point_mm[3 * row + d];
+    const f = first[3 * row + d];
+    const g = second[3 * row + d];
+    for (let j = 0; j < c.length; j++) {
+      points[at + 3 * j + d] = middle + radius[j] * (c[j] * f + s[j] * g);
+    }
   }
 }
 

@@ -34,20 +34,14 @@ export function stitchShell(samples: PlateSamples, sides: number, stride: number
   if (bottom.kind === 'failure') return { kind: 'failure', reason: `inlet face: ${bottom.reason}` };
   const top = triangulateFace(faceRings(layout, layout.top));
   if (top.kind === 'failure') return { kind: 'failure', reason: `outlet face: ${top.reason}` };
-  const parts = [
-    ...edgeWalls(layout),
-    ...channelWalls(samples, walls, layout.channelStart),
-    faceTriangles(bottom.triangles, layout.bottom, true),
-    faceTriangles(top.triangles, layout.top, false),
-  ];
-  let total = 0;
-  for (const part of parts) total += part.length;
-  const triangles = new Uint32Array(total);
-  let at = 0;
-  for (const part of parts) {
-    triangles.set(part, at);
-    at += part.length;
-  }
+  const edgePoints = layout.ringStart[layout.edgeCount];
+  let count = 6 * edgePoints + bottom.triangles.length + top.triangles.length;
+  for (const shape of samples.shapeOf) count += walls[shape].triangles.length;
+  const triangles = new Uint32Array(count);
+  let at = putEdgeWalls(layout, triangles);
+  at = putChannelWalls(samples, walls, layout.channelStart, triangles, at);
+  at = putFace(bottom.triangles, layout.bottom, true, triangles, at);
+  putFace(top.triangles, layout.top, false, triangles, at);
   return { kind: 'shell', mesh: { vertices: layout.vertices, triangles } };
 }
 
@@ -120,48 +114,49 @@ function faceRings(layout: Layout, ringVertices: Uint32Array) {
   return { points, ringStart: layout.ringStart };
 }
 
-/** Side wall of the outline (facing out) and of each hole (facing its axis). */
-function edgeWalls(layout: Layout): Uint32Array[] {
+/** Side wall of the outline (facing out) and of each hole (facing its axis); returns the next index. */
+function putEdgeWalls(layout: Layout, out: Uint32Array): number {
   const { ringStart, bottom, top } = layout;
-  const parts: Uint32Array[] = [];
+  let at = 0;
   for (let r = 0; r < layout.edgeCount; r++) {
-    const from = ringStart[r];
-    const n = ringStart[r + 1] - from;
-    const triangles = new Uint32Array(6 * n);
-    for (let k = 0; k < n; k++) {
-      const p = from + k;
-      const q = from + ((k + 1) % n);
+    for (let p = ringStart[r]; p < ringStart[r + 1]; p++) {
+      const q = p + 1 < ringStart[r + 1] ? p + 1 : ringStart[r];
       const [a, b] = r === 0 ? [p, q] : [q, p];
-      triangles.set([bottom[a], bottom[b], top[b], bottom[a], top[b], top[a]], 6 * k);
+      out.set([bottom[a], bottom[b], top[b], bottom[a], top[b], top[a]], at);
+      at += 6;
     }
-    parts.push(triangles);
   }
-  return parts;
+  return at;
 }
 
-function channelWalls(
+function putChannelWalls(
   samples: PlateSamples,
   walls: readonly WallStrip[],
   channelStart: Uint32Array,
-): Uint32Array[] {
-  const parts: Uint32Array[] = [];
+  out: Uint32Array,
+  from: number,
+): number {
+  let at = from;
   for (let n = 0; n < samples.channelCount; n++) {
+    const { triangles } = walls[samples.shapeOf[n]];
     const start = channelStart[n];
-    parts.push(walls[samples.shapeOf[n]].triangles.map((v) => v + start));
+    for (let k = 0; k < triangles.length; k++) out[at + k] = triangles[k] + start;
+    at += triangles.length;
   }
-  return parts;
+  return at;
 }
 
-function faceTriangles(
+function putFace(
   triangles: Uint32Array,
   ringVertices: Uint32Array,
   facesDown: boolean,
-): Uint32Array {
-  const out = new Uint32Array(triangles.length);
+  out: Uint32Array,
+  from: number,
+): number {
   for (let t = 0; t < triangles.length; t += 3) {
-    out[t] = ringVertices[triangles[t]];
-    out[t + 1] = ringVertices[triangles[facesDown ? t + 2 : t + 1]];
-    out[t + 2] = ringVertices[triangles[facesDown ? t + 1 : t + 2]];
+    out[from + t] = ringVertices[triangles[t]];
+    out[from + t + 1] = ringVertices[triangles[facesDown ? t + 2 : t + 1]];
+    out[from + t + 2] = ringVertices[triangles[facesDown ? t + 1 : t + 2]];
   }
-  return out;
+  return from + triangles.length;
 }

@@ -128,7 +128,9 @@ function writeVertices(
     at += 3;
     for (let k = a; k <= b; k++, at += 3) {
       const p = 3 * (k * sides + j);
-      for (let d = 0; d < 3; d++) out[at + d] = points[p + d];
+      out[at] = points[p];
+      out[at + 1] = points[p + 1];
+      out[at + 2] = points[p + 2];
     }
     const beyond = b < count - 1;
     writeCut(points, near(b + 1), beyond && b >= 0 ? near(b) : -1, thickness, outlet, out, at);
