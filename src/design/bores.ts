@@ -8,7 +8,7 @@ let slope = new Float64Array(16);
  *
  * PCHIP: at interior values the weighted harmonic mean of the neighbouring differences (0 at an
  * extremum), at the ends the three-point formula, limited to keep the shape. Never leaves the range
- * of the given values.
+ * of the given values. A pinch that falls between two stations lowers both.
  * Source: Fritsch & Butland 1984, SIAM J. Sci. Stat. Comput. 5:300, on equal steps.
  *
  * @param out receives the bores from index `at`.
@@ -56,6 +56,29 @@ export function writeBores(
     }
     const t = u - i;
     out[at + k] = y + t * (m0 + t * (c2 + t * c3));
+  }
+  showPinches(bore_mm, out, at, step);
+}
+
+/** A waist between two stations shows from this share below both of them. */
+const HIDDEN = 0.98;
+
+/**
+ * Lowers the stations on either side of a given bore that stands between them and is narrower than
+ * both: a pinch is not to vanish between samples. (Widenings are the clearance's to find.)
+ */
+function showPinches(
+  bore_mm: readonly number[],
+  out: Float64Array,
+  at: number,
+  step: number,
+): void {
+  for (let i = 1; i < bore_mm.length - 1; i++) {
+    const k = at + Math.trunc(i / step);
+    const bore = bore_mm[i];
+    if (bore >= HIDDEN * out[k] || bore >= HIDDEN * out[k + 1]) continue;
+    out[k] = bore;
+    out[k + 1] = bore;
   }
 }
 

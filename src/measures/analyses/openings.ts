@@ -11,7 +11,10 @@ export interface OpeningsReport {
   readonly probeOpening_mm: number;
   /** Least over the channels of distance to the hazard minus required distance [mm]. */
   readonly reachMargin_mm: number;
-  /** Area of the ports, the smaller face, over the area inside the rim. */
+  /**
+   * Area of the ports, the smaller face, over the area inside the rim; a port counts no more than
+   * the narrowest place of its channel lets through.
+   */
   readonly openArea: number;
 }
 
@@ -109,6 +112,9 @@ function unknownSection(section: never): never {
 // One brief has one outline; polygons take 2000 strips to measure.
 const insideAreas = new WeakMap<object, { rim_mm: number; area_mm2: number }>();
 
+/** What the inlet and outlet port of each shape count [shapes x 2] [mm2]. */
+let openings = new Float64Array(0);
+
 function openShare(samples: PlateSamples): number {
   const { outline, rim_mm } = samples.plate;
   let inside = insideAreas.get(outline);
@@ -119,9 +125,20 @@ function openShare(samples: PlateSamples): number {
   if (!(inside.area_mm2 > 0)) return 0;
   let inlet = 0;
   let outlet = 0;
+  const last = samples.stations - 1;
+  if (openings.length < 2 * samples.shapeCount) openings = new Float64Array(4 * samples.shapeCount);
+  for (let m = 0; m < samples.shapeCount; m++) {
+    const base = m * samples.stations;
+    let throat_mm2 = Infinity;
+    for (let k = base; k <= base + last; k++) {
+      throat_mm2 = Math.min(throat_mm2, samples.area_mm2[k]);
+    }
+    openings[2 * m] = portArea(samples, m, 0) * (throat_mm2 / samples.area_mm2[base]);
+    openings[2 * m + 1] = portArea(samples, m, last) * (throat_mm2 / samples.area_mm2[base + last]);
+  }
   for (let n = 0; n < samples.channelCount; n++) {
-    inlet += portArea(samples, samples.shapeOf[n], 0);
-    outlet += portArea(samples, samples.shapeOf[n], samples.stations - 1);
+    inlet += openings[2 * samples.shapeOf[n]];
+    outlet += openings[2 * samples.shapeOf[n] + 1];
   }
   return Math.min(inlet, outlet) / inside.area_mm2;
 }

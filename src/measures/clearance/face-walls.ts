@@ -12,6 +12,9 @@ const UPRIGHT = 0.5868240888334652;
 const BESIDE = 0.6427876096865393;
 const BELOW = 0.8660254037844386;
 
+/** A centreline this far beyond a face has left the plate [mm]. */
+const STRAY = 1e-6;
+
 /**
  * Solid between a channel's side and the faces, for one shape.
  *
@@ -61,6 +64,13 @@ function visitFace(
   for (let n = 0, k = first; n < stations; n++, k += way) {
     const rise = tangent[3 * k + 2];
     const height = end === 0 ? point[3 * k + 2] : thickness_mm - point[3 * k + 2];
+    if (height < -STRAY) {
+      // The centreline itself leaves the plate: a groove or a blind end, whatever port is near.
+      if (-height > depth) depth = -height;
+      const x = t.offset[2 * channel] + row[k * ROW];
+      const y = t.offset[2 * channel + 1] + row[k * ROW + 1];
+      noteWall(tally, height, 'face', x, y, point[3 * k + 2], channel, -1);
+    }
     if (lip >= 0) {
       const spare = height - reach_mm[k];
       if (spare >= 0 && (rise * rise >= UPRIGHT || spare >= tally.thinnest_mm)) continue;
