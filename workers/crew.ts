@@ -2,6 +2,7 @@
  * A crew: a few workers that score batches of genes and put the results back by row, so that a
  * run does not depend on how many there are, which is faster, or whether one dies on the way.
  */
+import { RunError } from '../src/engine/index.ts';
 import type { Brief, Crew, Evaluated, EvaluateJob, Form } from '../src/engine/index.ts';
 import type { EvaluateService } from './evaluate.ts';
 import type { Remote } from 'comlink';
@@ -25,7 +26,7 @@ export interface CrewOptions {
 const CHUNK_ROWS: Readonly<Record<Form, number>> = { fast: 12, exact: 1, refined: 1 };
 /** Calls under way per worker, so that none waits for the master. */
 const IN_FLIGHT = 2;
-/** A row that was being scored at so many losses is given up. */
+/** A row that loses its worker so often, alone with it, is given up. */
 const LOSSES_PER_ROW = 2;
 /** Losses in a row, without one answer between, after which the crew gives up. */
 const LOSSES_IN_A_ROW = 12;
@@ -33,17 +34,44 @@ const LOSSES_IN_A_ROW = 12;
 interface Chunk {
   readonly from: number;
   readonly count: number;
-  losses: number;
 }
 
 class CrewLost extends Error {}
 
 interface Member {
-  handle: WorkerHandle;
-  started: Promise<unknown>;
+  readonly handle: WorkerHandle;
+  readonly started: Promise<unknown>;
+  /** Fails the calls under way when the worker is lost. */
+  readonly pending: Set<(loss: CrewLost) => void>;
+  loss: CrewLost | null;
 }
 
-/** Starts the workers; they load while the caller goes on. Close the crew when done. */
+/**
+ * One call that also settles when its worker dies. Not a race with `lost`: that promise lives as
+ * long as the worker, and would hold the result of every call ever raced with it.
+ */
+function call(member: Member, job: EvaluateJob, chunk: Chunk): Promise<Evaluated> {
+  const genes = job.rows.length / job.count;
+  const rows = job.rows.slice(chunk.from * genes, (chunk.from + chunk.count) * genes);
+  return new Promise((resolve, reject) => {
+    if (member.loss !== null) {
+      reject(member.loss);
+      return;
+    }
+    member.pending.add(reject);
+    const settled = (): void => void member.pending.delete(reject);
+    member.started
+      .then(() => member.handle.service.evaluate(rows, chunk.count, job.form))
+      .then(resolve, reject)
+      .finally(settled);
+  });
+}
+
+/**
+ * Starts the workers; they load while the caller goes on. Close the crew when done.
+ *
+ * Its `evaluate` throws RunError `workers-lost` when workers do nothing but die.
+ */
 export function createCrew(brief: Brief, options: CrewOptions): Crew & { close(): Promise<void> } {
   let lossesInARow = 0;
   const start = (): Member => {
@@ -51,68 +79,69 @@ export function createCrew(brief: Brief, options: CrewOptions): Crew & { close()
     const started = handle.service.ready(brief);
     // A failure to start shows up where the first batch awaits it.
     started.catch(() => undefined);
-    return { handle, started };
+    const member: Member = { handle, started, pending: new Set(), loss: null };
+    void handle.lost.then((reason) => {
+      member.loss = new CrewLost(reason);
+      for (const fail of member.pending) fail(member.loss);
+    });
+    return member;
   };
   const members = Array.from({ length: options.size }, start);
 
-  /** One call that also settles when its worker dies. */
-  async function call(member: Member, job: EvaluateJob, chunk: Chunk): Promise<Evaluated> {
-    const genes = job.rows.length / job.count;
-    const rows = job.rows.slice(chunk.from * genes, (chunk.from + chunk.count) * genes);
-    const answer = member.started.then(() =>
-      member.handle.service.evaluate(rows, chunk.count, job.form),
-    );
-    const loss = member.handle.lost.then((reason) => {
-      throw new CrewLost(reason);
-    });
-    return Promise.race([answer, loss]);
+  /** Replaces a lost worker; whoever notices later finds the new one. */
+  function replace(index: number, member: Member, loss: CrewLost): void {
+    if (members[index] !== member) return;
+    lossesInARow++;
+    options.onLoss?.(loss.message);
+    if (lossesInARow >= LOSSES_IN_A_ROW) {
+      const remedy = 'Free some memory or use fewer workers, then resume the run.';
+      throw new RunError('workers-lost', 'crew', `workers keep failing (${loss.message})`, remedy);
+    }
+    members[index] = start();
+  }
+
+  /** The result of a chunk, or null when its worker was lost and replaced. */
+  async function attempt(index: number, job: EvaluateJob, chunk: Chunk): Promise<Evaluated | null> {
+    const member = members[index];
+    try {
+      const result = await call(member, job, chunk);
+      lossesInARow = 0;
+      return result;
+    } catch (error) {
+      if (!(error instanceof CrewLost)) throw error;
+      replace(index, member, error);
+      return null;
+    }
   }
 
   async function evaluate(job: EvaluateJob): Promise<Evaluated> {
     const size = CHUNK_ROWS[job.form];
     const queue: Chunk[] = [];
     for (let from = 0; from < job.count; from += size) {
-      queue.push({ from, count: Math.min(size, job.count - from), losses: 0 });
+      queue.push({ from, count: Math.min(size, job.count - from) });
     }
     const parts = new Map<number, { chunk: Chunk; result: Evaluated | null }>();
-
-    /** After a loss: the rows go back singly, so that one bad row cannot take others with it. */
-    const giveBack = (chunk: Chunk): void => {
-      const losses = chunk.losses + 1;
-      if (chunk.count === 1 && losses >= LOSSES_PER_ROW) {
-        parts.set(chunk.from, { chunk, result: null });
-        return;
-      }
-      for (let i = chunk.count - 1; i >= 0; i--) {
-        queue.unshift({ from: chunk.from + i, count: 1, losses: chunk.count === 1 ? losses : 0 });
-      }
-    };
-
+    const suspects: Chunk[] = [];
     const lane = async (index: number): Promise<void> => {
       for (let chunk = queue.shift(); chunk !== undefined; chunk = queue.shift()) {
-        const member = members[index];
-        try {
-          parts.set(chunk.from, { chunk, result: await call(member, job, chunk) });
-          lossesInARow = 0;
-        } catch (error) {
-          if (!(error instanceof CrewLost)) throw error;
-          giveBack(chunk);
-          // The first lane to notice replaces the worker; the others find the new one.
-          if (members[index] === member) {
-            lossesInARow++;
-            options.onLoss?.(error.message);
-            if (lossesInARow >= LOSSES_IN_A_ROW) {
-              throw new Error(`Workers keep failing: ${error.message}`, { cause: error });
-            }
-            members[index] = start();
-          }
-        }
+        const result = await attempt(index, job, chunk);
+        if (result === null) suspects.push(chunk);
+        else parts.set(chunk.from, { chunk, result });
       }
     };
-    const lanes = members.flatMap((_, i) => Array.from({ length: IN_FLIGHT }, () => lane(i)));
-    await Promise.all(lanes);
-    // A lane may have ended before another gave its rows back.
-    while (queue.length > 0) await lane(0);
+    await Promise.all(members.flatMap((_, i) => Array.from({ length: IN_FLIGHT }, () => lane(i))));
+    // Rows that were on a lost worker are scored alone with one, so that a row which kills workers
+    // takes no other with it, whatever it happened to share a worker with.
+    for (const { from, count } of suspects) {
+      for (let row = from; row < from + count; row++) {
+        const chunk = { from: row, count: 1 };
+        let result: Evaluated | null = null;
+        for (let tries = 0; result === null && tries < LOSSES_PER_ROW; tries++) {
+          result = await attempt(0, job, chunk);
+        }
+        parts.set(row, { chunk, result });
+      }
+    }
     return join(job, parts);
   }
 

@@ -3,7 +3,7 @@ export { measure } from './assess.ts';
 export type { Measured, Stream } from './assess.ts';
 export { STATIONS, createEvaluator } from './evaluator.ts';
 export type { Evaluator } from './evaluator.ts';
-export { EVOLVE_DEFAULTS, evolve, frontOf } from './evolve.ts';
+export { evolve, frontOf } from './evolve.ts';
 export type { EvolveOptions, RunEvent, StopReason } from './evolve.ts';
 export { explainBrief } from './explain.ts';
 export type { BriefExplained, StraightPlate } from './explain.ts';
@@ -27,5 +27,6 @@ export type {
 export type { Crew, EvaluateJob, Evaluated, Form, Ports } from './ports.ts';
 export type { ExtraStart } from './run.ts';
 // The engine's callers speak of briefs and designs in the rooms' own types.
+export { RunError } from '../brief/index.ts';
 export type { Brief } from '../brief/index.ts';
 export type { Design } from '../design/index.ts';

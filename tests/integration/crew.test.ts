@@ -4,6 +4,7 @@ import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { createEvaluator, evolve } from '../../src/engine/index.ts';
 import type { Brief, Evaluated } from '../../src/engine/index.ts';
+import { createGenome } from '../../src/genome/index.ts';
 import { createCrew } from '../../workers/crew.ts';
 import type { WorkerHandle } from '../../workers/crew.ts';
 import { createNodeCrew } from '../../workers/crew.node.ts';
@@ -12,8 +13,15 @@ import { smallBrief } from '../support/small-brief.ts';
 
 const entry = pathToFileURL(resolve(import.meta.dirname, '../../dist/workers/evaluate.node.js'));
 
-/** A worker in this thread that is lost whenever `dies` says so of the rows it is given. */
-function frailWorker(brief: Brief, dies: (rows: Float64Array) => boolean): WorkerHandle {
+/**
+ * A worker in this thread that is lost whenever `dies` says so of the rows it is given. A slow one
+ * dies and answers only after the other calls under way have reached it, as a thread would.
+ */
+function frailWorker(
+  brief: Brief,
+  dies: (rows: Float64Array) => boolean,
+  slow = false,
+): WorkerHandle {
   const evaluator = createEvaluator(brief);
   let lose: (reason: string) => void = () => undefined;
   const lost = new Promise<string>((resolveLost) => {
@@ -23,14 +31,23 @@ function frailWorker(brief: Brief, dies: (rows: Float64Array) => boolean): Worke
     ready: () => Promise.resolve('test'),
     evaluate: (rows: Float64Array, count: number, form: 'fast' | 'exact' | 'refined') => {
       if (dies(rows)) {
-        lose('it died');
+        if (slow) setImmediate(() => lose('it died'));
+        else lose('it died');
         // A call to a dead worker never settles.
         return new Promise<Evaluated>(() => undefined);
       }
-      return Promise.resolve(evaluator.evaluate(rows, count, form));
+      if (!slow) return Promise.resolve(evaluator.evaluate(rows, count, form));
+      return new Promise<Evaluated>((answer) => {
+        setImmediate(() => setImmediate(() => answer(evaluator.evaluate(rows, count, form))));
+      });
     },
   };
   return { service: service as never, lost, terminate: () => Promise.resolve() };
+}
+
+/** One row of genes that can be scored. */
+function goodRow(brief: Brief): Float64Array {
+  return createGenome(brief).starts[0].row;
 }
 
 describe('crew of worker threads', () => {
@@ -89,9 +106,27 @@ describe('crew that loses workers', () => {
     expect([...scored.values.subarray(2 * k)]).toEqual([...alone.values.subarray(2 * k)]);
   });
 
+  it('blames no row for what another one does to the worker they share', async () => {
+    const d = goodRow(brief).length;
+    const rows = new Float64Array(3 * d);
+    for (let i = 0; i < 3; i++) rows.set(goodRow(brief), i * d);
+    // Single rows per call in the exact form: the first two share the worker and are lost together.
+    rows[0] = Number.NEGATIVE_INFINITY;
+    const crew = createCrew(brief, {
+      size: 1,
+      spawn: () => frailWorker(brief, (part) => part.includes(Number.NEGATIVE_INFINITY), true),
+    });
+    const scored = await crew.evaluate({ rows, count: 3, form: 'exact' });
+    expect(scored.failures.map((failure) => failure === null)).toEqual([false, true, true]);
+  });
+
   it('gives up when workers do nothing but die', async () => {
     const crew = createCrew(brief, { size: 1, spawn: () => frailWorker(brief, () => true) });
     const run = evolve(brief, {}, quietPorts(crew));
-    await expect(drive(run)).rejects.toThrowError(/Workers keep failing: it died/);
+    await expect(drive(run)).rejects.toMatchObject({
+      name: 'RunError',
+      code: 'workers-lost',
+      message: expect.stringMatching(/workers keep failing \(it died\)/),
+    });
   });
 });
