@@ -1,7 +1,6 @@
 /** `anfract evolve BRIEF | --resume RUN`: the main job. */
-import { readdirSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { join } from 'node:path';
+import { basename } from 'node:path';
 import type { Command } from 'commander';
 import { InputError, fault } from '../brief/index.ts';
 import { PARTS, VERSION, checkBrief, startFrom } from '../engine/index.ts';
@@ -19,13 +18,13 @@ import type { Terminal } from './terminal.ts';
 interface Options {
   readonly out?: string;
   readonly resume?: string;
-  readonly replace: boolean;
+  readonly replace?: boolean;
   readonly workers: number;
   readonly seed?: string;
   readonly population?: number;
   readonly generations?: number;
   readonly time?: number;
-  readonly start: string[];
+  readonly start?: string[];
   readonly meshes: boolean;
 }
 
@@ -37,7 +36,7 @@ export function addEvolve(program: Command): void {
     .argument('[brief]', 'a brief; left out with --resume')
     .option('--out <folder>', 'run folder; runs/NAME-SEED when left out')
     .option('--resume <run>', 'go on with a run that was stopped or killed')
-    .option('--replace', 'replace a run that stands in the folder', false)
+    .option('--replace', 'replace a run that stands in the folder')
     .option(
       '--workers <n>',
       'worker threads; the front does not depend on them',
@@ -48,7 +47,7 @@ export function addEvolve(program: Command): void {
     .option('--population <n>', 'instead of search.population', whole(8, 5000))
     .option('--generations <n>', 'instead of search.generations', whole(1, 100_000))
     .option('--time <seconds>', 'instead of search.timeLimit_s', positive)
-    .option('--start <design...>', 'design files to begin with', [])
+    .option('--start <design...>', 'design files to begin with')
     .option('--no-meshes', 'write no meshes at the end')
     .description('Evolve a brief to a Pareto front and write the run folder.')
     .addHelpText(
@@ -99,16 +98,18 @@ async function openEvolution(
   }
   if (options.resume !== undefined) return resumeEvolution(options.resume, options, terminal);
   const file = path ?? '';
-  const brief = withOptions(checkBrief(readJson(await readText(file), file), file), options);
-  const starts = await Promise.all(options.start.map((start) => readStart(brief, start)));
+  const written = readJson(await readText(file), file, { strict: true });
+  const brief = withOptions(checkBrief(written, file), options);
+  const drawn = options.start ?? [];
+  const starts = await Promise.all(drawn.map((start) => readStart(brief, start)));
   const folder = options.out ?? `runs/${slug(brief.name)}-${slug(brief.search.seed)}`;
   const run = createRun(folder, brief, {
     anfract: VERSION,
     parts: PARTS,
-    replace: options.replace,
+    replace: options.replace === true,
   });
   // Kept beside the brief, so that a run killed before its first checkpoint begins the same way.
-  for (const [i, start] of options.start.entries()) {
+  for (const [i, start] of drawn.entries()) {
     run.put(
       'designs',
       `${START_PREFIX}${String(i + 1).padStart(3, '0')}.json`,
@@ -127,13 +128,12 @@ async function resumeEvolution(
   try {
     if (!run.hasCheckpoint()) {
       terminal.remark('The run was stopped before its first checkpoint: it begins again.');
-      const brief = withOptions(run.readBrief(), options);
+      const known = run.readBrief();
+      const brief = withOptions(known, options);
+      if (brief !== known) run.writeBrief(brief);
       run.writeHistory([]);
-      const kept = readdirSync(join(folder, 'designs')).filter((name) =>
-        name.startsWith(START_PREFIX),
-      );
-      const paths = kept.toSorted().map((name) => join(folder, 'designs', name));
-      const starts = await Promise.all(paths.map((path) => readStart(brief, path)));
+      const kept = run.list('designs').filter((path) => basename(path).startsWith(START_PREFIX));
+      const starts = await Promise.all(kept.map((path) => readStart(brief, path)));
       return { run, brief, checkpoint: null, starts };
     }
     const { checkpoint, note } = run.resume();
@@ -148,8 +148,7 @@ async function resumeEvolution(
 }
 
 async function readStart(brief: Brief, path: string): Promise<ExtraStart> {
-  const { name, design, genes } = readDesignFile(await readText(path), path);
-  return startFrom(brief, name, design, genes);
+  return startFrom(brief, readDesignFile(await readText(path), path));
 }
 
 /** The brief with what the command line changes, checked again. */

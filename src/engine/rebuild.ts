@@ -46,22 +46,41 @@ export function namedGenes(front: Front, design: FrontDesign): Record<string, nu
   return Object.fromEntries(front.genes.map((gene, i) => [gene.name, design.genes[i]]));
 }
 
+/** A design to start from, as a design file gives it. */
+export interface DrawnStart {
+  readonly name: string;
+  /** The brief the design was made for. */
+  readonly brief: Brief;
+  readonly design: Design;
+  /** Genes it was decoded from, by name; null for one made by hand. */
+  readonly genes: Readonly<Record<string, number>> | null;
+}
+
 /**
- * A row of genes that expresses a given design in the search space of a brief.
- * @param genes the design's own genes by name where its file carries them.
+ * A row of genes that expresses a given design in the search space of a brief. Its own genes are
+ * taken only while they still decode to it: after an edit the drawing counts.
+ *
  * @throws InputError saying why it cannot be expressed.
  */
-export function startFrom(
-  brief: Brief,
-  label: string,
-  design: Design,
-  genes: Readonly<Record<string, number>> | null,
-): ExtraStart {
+export function startFrom(brief: Brief, drawn: DrawnStart): ExtraStart {
   const genome = createGenome(brief);
-  const expressed = genes === null ? genome.express(design) : genome.expressGenes(genes);
+  const { name: label, design, genes } = drawn;
+  const expressed =
+    genes !== null && decodesTo(drawn.brief, genes, design)
+      ? genome.expressGenes(genes)
+      : genome.express(design);
   if (expressed instanceof Float64Array) return { label, row: expressed };
   throw new InputError(
     [fault(label, 'outside the search space', 'be expressible in genes', expressed.reason)],
     label,
   );
+}
+
+function decodesTo(brief: Brief, genes: Readonly<Record<string, number>>, design: Design): boolean {
+  const genome = createGenome(brief);
+  const row = genome.expressGenes(genes);
+  if (!(row instanceof Float64Array)) return false;
+  const decoded = genome.decode(row, 0);
+  // Through JSON, where -0 is 0, as in the file the design came from.
+  return decoded.ok && JSON.stringify(decoded.design) === JSON.stringify(design);
 }

@@ -1,4 +1,5 @@
 /** The state of a run, and how it is packed into a checkpoint and taken out again. */
+import { RunError, isRecord } from '../brief/index.ts';
 import type { Brief } from '../brief/index.ts';
 import { createGenome } from '../genome/index.ts';
 import type { Genome } from '../genome/index.ts';
@@ -107,22 +108,59 @@ export function packRun(run: Run): Checkpoint {
   };
 }
 
-/** @throws Error when the packed parts are not what `packRun` made. */
+/**
+ * A run as `packRun` packed it; it goes on exactly as the original would have.
+ *
+ * @throws RunError `bad-checkpoint` when the packed parts are not what `packRun` made.
+ */
 export function unpackRun(checkpoint: Checkpoint): Run {
-  // The checkpoint's reader has checked the file; the packed parts are checked where they unpack.
-  const packed = checkpoint.archive as PackedRun;
-  return {
-    brief: checkpoint.brief,
-    genome: createGenome(checkpoint.brief),
-    goals: readGoals(checkpoint.brief),
-    labels: packed.labels,
-    search: unpackState(checkpoint.search),
-    archive: unpackArchive(packed.archive),
-    records: new Map(packed.records),
-    nextRecord: packed.nextRecord,
-    evaluations: packed.evaluations,
-    yardstick: packed.yardstick,
-    starts: [...packed.starts],
-    history: [...checkpoint.history],
-  };
+  const { brief, history } = checkpoint;
+  const genome = createGenome(brief);
+  const goals = readGoals(brief);
+  try {
+    const packed = readPackedRun(checkpoint.archive, genome.genes.length);
+    return {
+      brief,
+      genome,
+      goals,
+      labels: packed.labels,
+      search: unpackState(checkpoint.search),
+      archive: unpackArchive(packed.archive),
+      records: new Map(packed.records),
+      nextRecord: packed.nextRecord,
+      evaluations: packed.evaluations,
+      yardstick: packed.yardstick,
+      starts: [...packed.starts],
+      history: [...history],
+    };
+  } catch (error) {
+    if (!(error instanceof Error)) throw error;
+    const trouble = `what was packed cannot be unpacked (${error.message})`;
+    const remedy = 'Start the run anew; the same brief and seed give the same front.';
+    throw new RunError('bad-checkpoint', 'checkpoint', trouble, remedy, error);
+  }
+}
+
+/** Checks the engine's own part; the search and the archive are checked where they unpack. */
+function readPackedRun(value: unknown, genes: number): PackedRun {
+  const isRow = (entry: unknown): boolean =>
+    Array.isArray(entry) &&
+    Number.isSafeInteger(entry[0]) &&
+    isRecord(entry[1]) &&
+    typeof entry[1]['origin'] === 'string' &&
+    Array.isArray(entry[1]['genes']) &&
+    entry[1]['genes'].length === genes &&
+    Array.isArray(entry[1]['readings']) &&
+    Array.isArray(entry[1]['notes']);
+  const isSound =
+    isRecord(value) &&
+    [value['labels'], value['starts'], value['records']].every(Array.isArray) &&
+    [value['nextRecord'], value['evaluations']].every(Number.isSafeInteger) &&
+    Array.isArray(value['records']) &&
+    value['records'].every(isRow) &&
+    (value['yardstick'] === null ||
+      (isRecord(value['yardstick']) &&
+        [value['yardstick']['ideal'], value['yardstick']['reference']].every(Array.isArray)));
+  if (!isSound) throw new Error('the records of the archive are not as they were written');
+  return value as unknown as PackedRun;
 }

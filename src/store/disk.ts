@@ -46,7 +46,7 @@ const TROUBLES: Readonly<Record<string, readonly [string, string, string]>> = {
   EROFS: ['no-permission', 'the disk is read-only', 'Use a folder on another disk.'],
   ENOTDIR: ['not-a-folder', 'a part of this path is a file, not a folder', 'Give another folder.'],
   EISDIR: ['not-a-file', 'it is a folder, not a file', 'Move it away.'],
-  ENOENT: ['missing', 'it does not exist', 'Check the path.'],
+  ENOENT: ['missing', 'it or the folder it lies in does not exist', 'Check the path.'],
   ENAMETOOLONG: ['bad-name', 'the path is too long', 'Use a shorter one.'],
   EMFILE: ['too-many-files', 'too many files are open', 'Close other programs and try again.'],
   EIO: ['disk-broken', 'the disk reports a fault', 'Use another disk and check this one.'],
@@ -84,5 +84,35 @@ export function readIfThere(disk: Disk, path: string): string | null {
   } catch (error) {
     if (codeOf(error) === 'ENOENT') return null;
     throw diskTrouble(error, path);
+  }
+}
+
+/** Makes a folder with its parents, unless it is there. @throws RunError. */
+export function makeFolder(disk: Disk, folder: string): void {
+  try {
+    disk.mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    if (codeOf(error) === 'EEXIST') throw notAFolder(folder, error);
+    throw diskTrouble(error, folder);
+  }
+}
+
+function notAFolder(path: string, cause: unknown): RunError {
+  const trouble = 'it is a file, not a folder';
+  return new RunError('not-a-folder', path, trouble, 'Give another path.', cause);
+}
+
+export function isThere(disk: Disk, path: string): boolean {
+  return onDisk(path, () => disk.statSync(path, { throwIfNoEntry: false })) !== undefined;
+}
+
+/** Names in a folder, none where it does not exist. @throws RunError `not-a-folder` for a file. */
+export function namesIn(disk: Disk, folder: string): readonly string[] {
+  try {
+    return disk.readdirSync(folder);
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') return [];
+    if (codeOf(error) === 'ENOTDIR') throw notAFolder(folder, error);
+    throw diskTrouble(error, folder);
   }
 }

@@ -16,7 +16,7 @@ import {
 import type { History } from '../formats/index.ts';
 import { findCheckpoint, isSound, keepCheckpoint } from './checkpoints.ts';
 import type { FoundCheckpoint } from './checkpoints.ts';
-import { onDisk, readIfThere } from './disk.ts';
+import { makeFolder, namesIn, readIfThere } from './disk.ts';
 import type { Disk } from './disk.ts';
 import { readRunRecord, writeRunRecord } from './run-record.ts';
 import type { RunRecord } from './run-record.ts';
@@ -186,10 +186,18 @@ export class RunFolder {
       throw new RunError('bad-name', this.path, trouble, 'Use letters, digits, dot, - and _ only.');
     }
     const folder = shelf === null ? this.path : this.#at(shelf);
-    onDisk(folder, () => this.#disk.mkdirSync(folder, { recursive: true }));
+    makeFolder(this.#disk, folder);
     const path = join(folder, name);
     writeWhole(this.#disk, path, data);
     return path;
+  }
+
+  /** Paths of the files on a shelf, in order of their names. @throws RunError. */
+  list(shelf: Shelf): string[] {
+    const folder = this.#at(shelf);
+    return namesIn(this.#disk, folder)
+      .toSorted()
+      .map((name) => join(folder, name));
   }
 
   /** Adds a line with the time to the log. @throws RunError. */

@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { RunError } from '../brief/index.ts';
 import type { Brief } from '../brief/index.ts';
 import { writeBriefFile } from '../formats/index.ts';
-import { DISK, codeOf, diskTrouble, onDisk } from './disk.ts';
+import { DISK, codeOf, diskTrouble, isThere, makeFolder, namesIn } from './disk.ts';
 import type { Disk } from './disk.ts';
 import { LOCK, takeLock } from './lock.ts';
 import { RUN_FILES, RUN_SHELVES, RunFolder } from './run-folder.ts';
@@ -26,23 +26,11 @@ export interface OpenRunOptions {
   readonly disk?: Disk;
 }
 
-/** Names in a folder; null when there is none. */
-function namesIn(disk: Disk, folder: string): readonly string[] | null {
-  try {
-    return disk.readdirSync(folder);
-  } catch (error) {
-    if (codeOf(error) === 'ENOENT') return null;
-    if (codeOf(error) === 'ENOTDIR') {
-      throw new RunError(
-        'not-a-folder',
-        folder,
-        'it is a file, not a folder',
-        'Give another path.',
-      );
-    }
-    throw diskTrouble(error, folder);
-  }
-}
+/**
+ * Files that a run puts on its shelves: those of designs by their ids, starting designs, pictures.
+ * A replaced run takes them along, so that no mesh of the old front passes for one of the new.
+ */
+const SHELVED = /^(?:d\d{3,}|start-\d{3,}|front)\.(?:design\.json|json|stl|3mf|svg)$/u;
 
 function removeIfThere(disk: Disk, path: string): void {
   try {
@@ -64,7 +52,7 @@ export function createRun(folder: string, brief: Brief, options: CreateRunOption
   const disk = options.disk ?? DISK;
   const path = resolve(folder);
   const files: readonly string[] = Object.values(RUN_FILES);
-  const names = namesIn(disk, path) ?? [];
+  const names = namesIn(disk, path);
   const ours = names.filter((name) => files.includes(name));
   if (ours.length > 0 && options.replace !== true) {
     const remedy = 'Resume it, give another folder, or say that it is to be replaced.';
@@ -74,12 +62,15 @@ export function createRun(folder: string, brief: Brief, options: CreateRunOption
     const trouble = `it holds other files, such as ${names[0]}`;
     throw new RunError('not-empty', path, trouble, 'Give a new or empty folder.');
   }
-  onDisk(path, () => disk.mkdirSync(path, { recursive: true }));
+  makeFolder(disk, path);
   const unlock = takeLock(disk, path);
   try {
     for (const name of ours) removeIfThere(disk, join(path, name));
     for (const shelf of RUN_SHELVES) {
-      onDisk(path, () => disk.mkdirSync(join(path, shelf), { recursive: true }));
+      const place = join(path, shelf);
+      makeFolder(disk, place);
+      const old = namesIn(disk, place).filter((name) => SHELVED.test(name));
+      for (const name of old) removeIfThere(disk, join(place, name));
     }
     const now = new Date().toISOString();
     const record = {
@@ -113,10 +104,10 @@ export function createRun(folder: string, brief: Brief, options: CreateRunOption
 export function openRun(folder: string, options: OpenRunOptions = {}): RunFolder {
   const disk = options.disk ?? DISK;
   const path = resolve(folder);
-  const names = namesIn(disk, path);
-  if (names === null) {
+  if (!isThere(disk, path)) {
     throw new RunError('missing', path, 'there is no such folder', 'Check the path.');
   }
+  const names = namesIn(disk, path);
   const lacking = [RUN_FILES.record, RUN_FILES.brief].filter((name) => !names.includes(name));
   if (lacking.length > 0) {
     const trouble = `it is no run folder: ${lacking.join(' and ')} ${lacking.length > 1 ? 'are' : 'is'} missing`;
