@@ -66,9 +66,8 @@ function briefInside(
   thickness: number | undefined,
 ): unknown {
   const { plate, ...rest } = given;
-  const known = typeof plate === 'object' && plate !== null && !Array.isArray(plate);
   const filled =
-    known && thickness !== undefined && !('thickness_mm' in plate)
+    isRecord(plate) && thickness !== undefined && !('thickness_mm' in plate)
       ? { ...plate, thickness_mm: thickness }
       : plate;
   return { format: 'anfract-brief', version: 1, ...rest, plate: filled };

@@ -41,7 +41,8 @@ const startSchema = z.strictObject({
 });
 
 const designSchema = z.strictObject({
-  id: z.string().min(1),
+  // It becomes part of file names.
+  id: z.string().regex(/^d\d{3,9}$/u),
   origin: z.string(),
   genes: z.array(z.number()),
   readings: z.array(reading).describe('In the order of `measures`; null where there is none.'),

@@ -101,7 +101,7 @@ function frontRows(front: Front, shown: readonly ReportDesign[]): string {
   const rows = front.designs.map((design) => {
     const mark = shown.find((entry) => entry.design.id === design.id)?.mark ?? '';
     const cells = objectives.map(({ at }) => `<td class="n">${figure(design.readings[at])}</td>`);
-    return `<tr><td>${design.id}</td>${cells.join('')}<td>${escapeXml(design.origin)}</td><td>${escapeXml(mark)}</td></tr>`;
+    return `<tr><td>${escapeXml(design.id)}</td>${cells.join('')}<td>${escapeXml(design.origin)}</td><td>${escapeXml(mark)}</td></tr>`;
   });
   return `<table><thead><tr><th>Design</th>${headings(front)}<th>Origin</th><th>Mark</th></tr></thead><tbody>
 ${rows.join('\n')}
@@ -137,7 +137,7 @@ function designSection(front: Front, { design, mark, pictures }: ReportDesign): 
     return `<tr><td>${escapeXml(info.label)}</td><td class="n">${figure(design.readings[j])}</td><td>${escapeXml(info.unit)}</td><td>${bounds.join(' ')}</td><td>${verdicts.join(' ')}</td><td class="n">${finer}</td><td>${escapeXml(info.standing)}</td></tr>`;
   });
   const outside = design.outside.map((text) => `<li>${escapeXml(text)}</li>`).join('');
-  return `<section><h2>Design ${design.id}${mark === '' ? '' : ` (${escapeXml(mark)})`}</h2>
+  return `<section><h2>Design ${escapeXml(design.id)}${mark === '' ? '' : ` (${escapeXml(mark)})`}</h2>
 ${pictures.map(pictureOf).join('\n')}
 <table><thead><tr><th>Measure</th><th class="n">Reading</th><th>Unit</th><th>Limit</th><th>Verdict</th><th class="n">Sampled finer</th><th>Standing</th></tr></thead><tbody>
 ${rows.join('\n')}
@@ -159,7 +159,7 @@ function cautions(front: Front): string {
 function sources(measures: readonly MeasureInfo[]): string {
   const rows = measures.map(
     (info) =>
-      `<tr><td><code>${info.id}</code></td><td>${escapeXml(info.meaning)}</td><td>${escapeXml(info.validity)}</td><td>${escapeXml(info.source)}</td><td>${escapeXml(info.standing)}</td></tr>`,
+      `<tr><td><code>${escapeXml(info.id)}</code></td><td>${escapeXml(info.meaning)}</td><td>${escapeXml(info.validity)}</td><td>${escapeXml(info.source)}</td><td>${escapeXml(info.standing)}</td></tr>`,
   );
   return `<table><thead><tr><th>Measure</th><th>Meaning</th><th>Holds for</th><th>Source</th><th>Standing</th></tr></thead><tbody>
 ${rows.join('\n')}

@@ -9,7 +9,7 @@ export const isObject = (value: unknown): value is Record<string, unknown> =>
 
 const WORDS = new Set(
   (
-    '$schema title description default type const enum minimum maximum exclusiveMinimum ' +
+    '$schema title description default type const enum pattern minimum maximum exclusiveMinimum ' +
     'exclusiveMaximum minLength maxLength minItems maxItems items prefixItems properties required ' +
     'additionalProperties patternProperties propertyNames anyOf oneOf'
   ).split(' '),
@@ -51,6 +51,8 @@ export function schemaFaults(schema: unknown, value: unknown, path = '$'): strin
   if (typeof value === 'string') {
     hold('minLength', value.length >= (bound('minLength') ?? 0));
     hold('maxLength', value.length <= (bound('maxLength') ?? Infinity));
+    const { pattern } = node;
+    if (typeof pattern === 'string') hold('pattern', new RegExp(pattern, 'u').test(value));
   }
   if (Array.isArray(value)) {
     hold('minItems', value.length >= (bound('minItems') ?? 0));
