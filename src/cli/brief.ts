@@ -35,7 +35,8 @@ export function addBrief(program: Command): void {
     .addHelpText('after', '\nExample:\n  anfract brief check plate.json')
     .action(async (file: string, _options: unknown, command: Command) => {
       const terminal = terminalOf(command);
-      const checked = checkBrief(readJson(await readText(file), file), file);
+      const written = readJson(await readText(file), file, { strict: true });
+      const checked = checkBrief(written, file);
       const explained = explainBrief(checked);
       terminal.result(
         terminal.json

@@ -1,4 +1,5 @@
 /** Exit codes, and how an error becomes one. */
+import { CommanderError } from 'commander';
 import { InputError, RunError } from '../brief/index.ts';
 import { VERSION } from '../engine/index.ts';
 
@@ -16,8 +17,7 @@ export const EXIT = {
 
 /** Writes what went wrong to stderr and gives the exit code for it. */
 export function reportError(error: unknown, json: boolean): number {
-  const code =
-    error instanceof InputError ? EXIT.input : error instanceof RunError ? EXIT.outside : EXIT.bug;
+  const code = codeFor(error);
   if (json) {
     process.stderr.write(`${JSON.stringify(asJson(error))}\n`);
   } else if (code === EXIT.bug) {
@@ -31,7 +31,17 @@ export function reportError(error: unknown, json: boolean): number {
   return code;
 }
 
+function codeFor(error: unknown): number {
+  if (error instanceof InputError || error instanceof CommanderError) return EXIT.input;
+  return error instanceof RunError ? EXIT.outside : EXIT.bug;
+}
+
 function asJson(error: unknown): unknown {
+  if (error instanceof CommanderError) {
+    const isBare = error.code === 'commander.help';
+    const message = isBare ? 'a command is missing' : error.message.replace(/^error: /, '');
+    return { error: 'input', code: error.code, message };
+  }
   if (error instanceof InputError) return { error: 'input', faults: error.faults };
   if (error instanceof RunError) {
     return { error: 'outside', code: error.code, path: error.path, message: error.message };

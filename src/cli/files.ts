@@ -1,23 +1,29 @@
 /** Reading the files a command is given. */
-import { readFile } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import { RunError } from '../brief/index.ts';
 
 /** Largest file taken: far above any honest brief or design, far below what would exhaust memory. */
 const LARGEST_BYTES = 200_000_000;
 
+const TROUBLES: Readonly<Partial<Record<string, string>>> = {
+  ENOENT: 'there is no such file',
+  ENOTDIR: 'there is no such file',
+  EISDIR: 'it is a folder, not a file',
+};
+
 /** @throws RunError when there is no such file or it cannot be read. */
 export async function readText(path: string): Promise<string> {
   try {
-    const bytes = await readFile(path);
-    if (bytes.length > LARGEST_BYTES) {
-      const trouble = `has ${bytes.length} bytes, more than the ${LARGEST_BYTES} that are read`;
+    const { size } = await stat(path);
+    if (size > LARGEST_BYTES) {
+      const trouble = `has ${size} bytes, more than the ${LARGEST_BYTES} that are read`;
       throw new RunError('too-large', path, trouble, 'Is it the right file?');
     }
-    return bytes.toString('utf8');
+    return await readFile(path, 'utf8');
   } catch (error) {
     if (error instanceof RunError) throw error;
     const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
-    const trouble = code === 'ENOENT' ? 'there is no such file' : `cannot be read (${code})`;
+    const trouble = TROUBLES[code] ?? `cannot be read (${code})`;
     throw new RunError('unreadable', path, trouble, 'Check the path and its permissions.', error);
   }
 }

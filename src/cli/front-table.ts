@@ -56,7 +56,8 @@ function pick(designs: readonly FrontDesign[], marks: FrontMarks, most: number):
   designs.forEach((design, i) => {
     if (markWords(marks, design.id) !== '') kept.add(i);
   });
-  for (let k = 0; k < most; k++) kept.add(Math.round((k * (designs.length - 1)) / (most - 1)));
+  const steps = Math.max(1, most - 1);
+  for (let k = 0; k < most; k++) kept.add(Math.round((k * (designs.length - 1)) / steps));
   return [...kept].toSorted((a, b) => a - b).map((i) => designs[i]);
 }
 

@@ -14,11 +14,17 @@ import { addShow } from './show.ts';
 const program = new Command('anfract')
   .description('Evolves the internal channel routes of printed vent plates.')
   .version(VERSION)
-  .option('--quiet', 'no progress and no remarks', false)
-  .option('--json', 'results and errors as JSON, no progress', false)
+  .option('--quiet', 'no progress and no remarks')
+  .option('--json', 'results and errors as JSON, no progress')
   .showSuggestionAfterError()
   .showHelpAfterError('(`anfract help COMMAND` shows options and examples)')
   .exitOverride()
+  // With --json, faults of the command line are reported by `reportError` like all others.
+  .configureOutput({
+    writeErr: (text) => {
+      if (!asksForJson()) process.stderr.write(text);
+    },
+  })
   .addHelpText(
     'after',
     `
@@ -42,19 +48,22 @@ addMesh(program);
 addExport(program);
 addMeasures(program);
 
-// Options of the program are taken after the command's name as well.
-for (const command of program.commands) {
-  for (const each of [command, ...command.commands]) {
-    each.exitOverride().showSuggestionAfterError();
-  }
+/** Read from the words themselves: a faulty command line is refused before its options are set. */
+function asksForJson(): boolean {
+  return process.argv.includes('--json');
 }
+
+// A reader that has seen enough (`| head`) closes the pipe: nothing is wrong then.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit(EXIT.done);
+});
 
 try {
   await program.parseAsync();
 } catch (error) {
-  if (error instanceof CommanderError) {
-    process.exitCode = error.exitCode === 0 ? EXIT.done : EXIT.input;
-  } else {
-    process.exitCode = reportError(error, program.opts<{ json: boolean }>().json);
-  }
+  const isUsage = error instanceof CommanderError;
+  if (isUsage && error.exitCode === 0) process.exitCode = EXIT.done;
+  else if (isUsage && !asksForJson()) process.exitCode = EXIT.input;
+  else process.exitCode = reportError(error, asksForJson());
 }

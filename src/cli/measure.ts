@@ -8,7 +8,10 @@ import { findTargets } from './targets.ts';
 export function addMeasure(program: Command): void {
   withManners(program.command('measure'))
     .argument('<source>', 'a run folder or a design file')
-    .argument('[ids...]', 'designs of the run; `knee` and `best` stand for the marked ones')
+    .argument(
+      '[ids...]',
+      'designs of the run; `knee` (when left out) and `best` stand for the marked ones',
+    )
     .description('All measures of a design, with limits, ranges of validity, sources and cautions.')
     .addHelpText(
       'after',

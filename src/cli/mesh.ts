@@ -1,17 +1,17 @@
 /** `anfract mesh RUN --design ID... | DESIGN.json`: print-ready STL and 3MF. */
-import { figure } from '../formats/index.ts';
 import { dirname, join } from 'node:path';
 import type { Command } from 'commander';
 import { Option } from 'commander';
 import { RunError } from '../brief/index.ts';
-import { DISK, writeWhole } from '../store/index.ts';
+import { figure } from '../formats/index.ts';
+import { DISK, makeFolder, writeWhole } from '../store/index.ts';
 import { FORMS, meshTarget } from './mesh-files.ts';
 import type { MeshForm } from './mesh-files.ts';
-import { terminalOf, whole, withManners } from './options.ts';
+import { even, terminalOf, withManners } from './options.ts';
 import { findTargets } from './targets.ts';
 
 interface Options {
-  readonly design: string[];
+  readonly design?: string[];
   readonly form: MeshForm | 'both';
   readonly out?: string;
   readonly sides: number;
@@ -22,14 +22,13 @@ export function addMesh(program: Command): void {
     .argument('<source>', 'a run folder or a design file')
     .option(
       '--design <id...>',
-      'designs of the run; `knee` and `best` stand for the marked ones',
-      [],
+      'designs of the run; `knee` (when left out) and `best` stand for the marked ones',
     )
     .addOption(
       new Option('--form <form>', 'file form').choices(['stl', '3mf', 'both']).default('both'),
     )
     .option('--out <folder>', 'where to write; the run folder, or beside the design file')
-    .option('--sides <n>', 'sides of a round bore, even', whole(8, 128), 24)
+    .option('--sides <n>', 'sides of a round bore, even', even(8, 128), 24)
     .description('Write watertight meshes, each checked before it is written.')
     .addHelpText(
       'after',
@@ -37,8 +36,9 @@ export function addMesh(program: Command): void {
     )
     .action(async (source: string, options: Options, command: Command) => {
       const terminal = terminalOf(command);
-      const { run, targets } = await findTargets(source, options.design);
+      const { run, targets } = await findTargets(source, options.design ?? []);
       const forms = options.form === 'both' ? FORMS : [options.form];
+      if (options.out !== undefined) makeFolder(DISK, options.out);
       const wrong: string[] = [];
       for (const target of targets) {
         const { files, report } = await meshTarget(target, forms, options.sides);

@@ -27,6 +27,15 @@ export function whole(min: number, max: number): (text: string) => number {
   };
 }
 
+/** The same for even numbers. */
+export function even(min: number, max: number): (text: string) => number {
+  return (text) => {
+    const value = whole(min, max)(text);
+    if (value % 2 === 0) return value;
+    throw new InvalidArgumentError(`It must be an even number between ${min} and ${max}.`);
+  };
+}
+
 /** A parser for positive numbers, for commander. */
 export function positive(text: string): number {
   const value = Number(text);

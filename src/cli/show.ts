@@ -10,18 +10,18 @@ export function addShow(program: Command): void {
   withManners(program.command('show'))
     .argument('<run>', 'a run folder, finished or in progress')
     .option('--rows <n>', 'most rows of the table', whole(1, 5000), 25)
-    .option('--csv', 'the whole front as CSV, every measure and gene', false)
+    .option('--csv', 'the whole front as CSV, every measure and gene')
     .description('Show a front: table, best per objective, knee, starting designs.')
     .addHelpText(
       'after',
       '\nExamples:\n  anfract show runs/a\n  anfract show runs/a --csv > front.csv',
     )
-    .action((path: string, options: { rows: number; csv: boolean }, command: Command) => {
+    .action((path: string, options: { rows: number; csv?: boolean }, command: Command) => {
       const terminal = terminalOf(command);
       const run = openRun(path);
       const finished = run.hasFront();
       const front = finished ? run.readFront() : frontOf(run.findCheckpoint().checkpoint);
-      if (options.csv) {
+      if (options.csv === true) {
         terminal.result(writeFrontCsv(front).trimEnd());
       } else if (terminal.json) {
         terminal.result(writeFrontFile(front).trimEnd());

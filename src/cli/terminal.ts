@@ -24,7 +24,7 @@ export interface Terminal {
 export function openTerminal(options: TerminalOptions): Terminal {
   const silent = options.quiet || options.json;
   const live = process.stderr.isTTY && !silent;
-  const colour = process.stdout.isTTY && process.env['NO_COLOR'] === undefined && !options.json;
+  const colour = process.stdout.isTTY && process.env['NO_COLOR'] === undefined && !silent;
   let open = false;
   const clear = (): void => {
     if (open) process.stderr.write('\r\u001b[2K');

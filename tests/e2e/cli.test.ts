@@ -35,6 +35,8 @@ describe('anfract, from a brief to a mesh', () => {
 
     const shown = await anfract(folder, 'show', run);
     expect(shown.stdout.trim()).toBe(evolved.stdout.trim());
+    const short = await anfract(folder, 'show', run, '--rows', '1');
+    expect(short.code, short.stderr).toBe(0);
 
     const measured = await anfract(folder, 'measure', run, 'd001', '--json');
     expect(measured.code, measured.stderr).toBe(0);
@@ -161,7 +163,50 @@ describe('anfract, stopped and gone on with', () => {
   });
 });
 
+describe('anfract, replacing a run', () => {
+  it('takes the files of the old designs along, and leaves others', async () => {
+    const folder = aFolder();
+    const brief = writeSmallBrief(folder, { generations: 1 });
+    const run = join(folder, 'run');
+    const args = ['evolve', brief, '--out', run, '--generations', '1', '--no-meshes'];
+    await anfract(folder, ...args);
+    writeFileSync(join(run, 'meshes', 'd999.stl'), '');
+    writeFileSync(join(run, 'designs', 'start-001.json'), '{}');
+    writeFileSync(join(run, 'designs', 'mine.json'), '{}');
+    const again = await anfract(folder, ...args, '--replace');
+    expect(again.code, again.stderr).toBe(0);
+    expect(existsSync(join(run, 'meshes', 'd999.stl'))).toBe(false);
+    expect(existsSync(join(run, 'designs', 'start-001.json'))).toBe(false);
+    expect(existsSync(join(run, 'designs', 'mine.json'))).toBe(true);
+  });
+});
+
 describe('anfract, given something wrong', () => {
+  it.each([
+    [['mesh', 'x.json', '--sides', '9'], /even number between 8 and 128/],
+    [['evolve', 'x.json', '--workers', '0'], /between 1 and 256/],
+    [['show'], /missing required argument/],
+  ])('refuses %j with the bound, as text and as JSON', async (args, bound) => {
+    const folder = aFolder();
+    const text = await anfract(folder, ...args);
+    expect(text.code).toBe(2);
+    expect(text.stderr).toMatch(bound);
+    const json = await anfract(folder, ...args, '--json');
+    expect(json.code).toBe(2);
+    expect(JSON.parse(json.stderr)).toMatchObject({
+      error: 'input',
+      message: expect.stringMatching(bound),
+    });
+  });
+
+  it('refuses a key written twice', async () => {
+    const folder = aFolder();
+    writeFileSync(join(folder, 'b.json'), '{ "format": "anfract-brief", "format": "x" }');
+    const ended = await anfract(folder, 'brief', 'check', 'b.json');
+    expect(ended.code).toBe(2);
+    expect(ended.stderr).toContain('"format" again');
+  });
+
   it('names field, value, bound and remedy of every fault and ends with 2', async () => {
     const folder = aFolder();
     const path = join(folder, 'bad.json');
