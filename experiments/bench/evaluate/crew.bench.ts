@@ -4,7 +4,7 @@
  * `npm run bench -- evaluate/crew`:
  * - calls: one comlink call of the evaluation service that carries no rows, one after another and
  *   two under way;
- * - batches: populations of the demo brief, taken from a run in its 12th generation on, scored in
+ * - batches: populations of the demo brief, taken from a run in its 5th generation on, scored in
  *   this thread, by one worker and by two; the three take turns. Efficiency is t1 / (2 t2). As a
  *   control, threads that do nothing but count take turns with them: what these reach is what the
  *   machine lends at the time, and 100 % only where nothing else runs;
@@ -34,11 +34,11 @@ const BRIEF_FILE = join(ROOT, 'experiments/flour-trap/brief.json');
 const entry = new URL('../../../workers/evaluate.node.js', import.meta.url);
 const program = fileURLToPath(new URL('../../../src/cli/main.js', import.meta.url));
 
-const WARM_GENERATIONS = 12;
-const POPULATIONS = 8;
-const ROUNDS = 15;
+const WARM_GENERATIONS = 4;
+const POPULATIONS = 3;
+const ROUNDS = 7;
 const CALLS = 2000;
-const STARTS = 5;
+const STARTS = 3;
 
 function demoBrief(changes: Partial<Brief['search']> = {}): Brief {
   const value: unknown = JSON.parse(readFileSync(BRIEF_FILE, 'utf8'));
@@ -104,7 +104,7 @@ async function realBatches(brief: Brief): Promise<{ fast: EvaluateJob[]; exact: 
     signal: new AbortController().signal,
   };
   for await (const event of evolve(run, {}, ports)) if (event.kind === 'stopping') break;
-  return { fast: fast.slice(WARM_GENERATIONS), exact: exact.slice(-4) };
+  return { fast: fast.slice(WARM_GENERATIONS), exact: exact.slice(-2) };
 }
 
 async function timeBatches(crew: Crew, jobs: readonly EvaluateJob[]): Promise<number> {
@@ -123,6 +123,7 @@ async function timeCounting(threads: number): Promise<number> {
     const answers = workers.map(
       (worker) => new Promise<void>((resolve) => worker.once('message', () => resolve())),
     );
+    // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread, no window
     for (const worker of workers) worker.postMessage(0);
     await Promise.all(answers);
   };
@@ -161,7 +162,7 @@ async function compareCrews(
   const counting: number[] = [];
   try {
     // The compilers settle first, in every thread.
-    for (let warm = 0; warm < 3; warm++) for (const crew of crews) await timeBatches(crew, jobs);
+    for (let warm = 0; warm < 2; warm++) for (const crew of crews) await timeBatches(crew, jobs);
     for (let round = 0; round < rounds; round++) {
       for (const [i, crew] of crews.entries()) times[i].push(await timeBatches(crew, jobs));
       const alone = await timeCounting(1);
@@ -246,13 +247,20 @@ process.stdout.write(
   `load ${load.toFixed(1)} before the start\n` +
     `comlink call: ${calls.alone_us.toFixed(0)} us alone, ${calls.twoUnderWay_us.toFixed(0)} us with two under way\n`,
 );
+const starts: StartUp[] = [];
+for (let i = 0; i < STARTS; i++) starts.push(await startRun(i === 0 ? 25 : 3));
+const firsts = starts.map((start) => start.first_ms);
+process.stdout.write(
+  `start to first generation: best ${Math.min(...firsts).toFixed(0)} ms, median ${median(firsts).toFixed(0)} ms (target 1000)\n` +
+    `25 generations of the demo brief: peak memory ${starts[0].peak_MB?.toFixed(0) ?? '-'} MB (target 500), ` +
+    `${starts[0].evaluationsPerSecond.toFixed(0)} evaluations/s with start and end\n`,
+);
 const brief = demoBrief();
 const batches = await realBatches(brief);
-const crews = [
-  await compareCrews(brief, batches.fast, ROUNDS),
-  await compareCrews(brief, batches.exact, 5),
-];
-for (const row of crews) {
+const crews: Efficiency[] = [];
+for (const [jobs, rounds] of [[batches.fast, ROUNDS] as const, [batches.exact, 3] as const]) {
+  const row = await compareCrews(brief, jobs, rounds);
+  crews.push(row);
   const { thread, one, two } = row.rowsPerSecond;
   process.stdout.write(
     `${row.form}: ${row.rows} rows; rows/s ${thread.toFixed(0)} in this thread, ${one.toFixed(0)} by one worker, ` +
@@ -261,14 +269,6 @@ for (const row of crews) {
       `threads that only count: best ${(100 * row.machine.best).toFixed(0)} %, median ${(100 * row.machine.median).toFixed(0)} %\n`,
   );
 }
-const starts: StartUp[] = [];
-for (let i = 0; i < STARTS; i++) starts.push(await startRun(i === 0 ? 60 : 3));
-const firsts = starts.map((start) => start.first_ms);
-process.stdout.write(
-  `start to first generation: best ${Math.min(...firsts).toFixed(0)} ms, median ${median(firsts).toFixed(0)} ms (target 1000)\n` +
-    `60 generations of the demo brief: peak memory ${starts[0].peak_MB?.toFixed(0) ?? '-'} MB (target 500), ` +
-    `${starts[0].evaluationsPerSecond.toFixed(0)} evaluations/s with start and end\n`,
-);
 const git = spawnSync('git', ['rev-parse', 'HEAD'], { cwd: ROOT, encoding: 'utf8' });
 const result = {
   machine: { cpu: cpus()[0]?.model ?? 'unknown', cores: cpus().length, node: process.version },

@@ -63,6 +63,8 @@ const STAGES: readonly (readonly [string, (assessment: Assessment) => unknown])[
   ['sight', (a) => a.get(sightAnalysis)],
   ['leak', (a) => a.get(leakAnalysis)],
   ['openings', (a) => a.get(openingsAnalysis)],
+  // Worked out when asked, apart from the rest of the print estimate.
+  ['weakest', (a) => a.get(printAnalysis).weakestSection],
   [
     'rest',
     (a) => {
