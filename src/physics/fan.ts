@@ -109,7 +109,7 @@ export type PlatePressure = (flow_m3_per_s: number, out: Float64Array, tolerance
 
 const MAX_STEPS = 40;
 /** Relative move of the flow at which the point counts as found; the last move's own error is of second order. */
-const TOLERANCE = 1e-4;
+export const POINT_TOLERANCE = 1e-4;
 const COARSE = 0.2;
 const reply = new Float64Array(2);
 
@@ -122,12 +122,14 @@ const reply = new Float64Array(2);
  * asked again there, until the flow stands still. Other crossings are those of the last replacement.
  *
  * @param start_m3_per_s flow to begin from, > 0.
+ * @param tolerance relative move of the flow at which to stop.
  * @throws RangeError if no point is found.
  */
 export function operatingPoint(
   curve: FanCurve,
   start_m3_per_s: number,
   plate: PlatePressure,
+  tolerance: number = POINT_TOLERANCE,
 ): OperatingPoint {
   let Q = start_m3_per_s;
   // The plate is asked no more closely than the last move deserves.
@@ -139,7 +141,7 @@ export function operatingPoint(
     const crossings = fanCrossings(curve, Q, dp, a);
     if (crossings.length === 0) throw new RangeError('the fan curve gives no pressure at any flow');
     const moved = Math.abs(crossings[0] - Q);
-    if (moved < TOLERANCE * Q && asked <= TOLERANCE) {
+    if (moved < tolerance * Q && asked <= tolerance) {
       const [flow, ...others] = crossings;
       return {
         flow_m3_per_s: flow,
@@ -147,7 +149,7 @@ export function operatingPoint(
         others_m3_per_s: others,
       };
     }
-    asked = Math.max(TOLERANCE, Math.min(COARSE, (0.1 * moved) / Q));
+    asked = Math.max(tolerance, Math.min(COARSE, (0.1 * moved) / Q));
     // Late steps are halved in case the replacement swings between two crossings.
     Q = step < 20 ? crossings[0] : (Q + crossings[0]) / 2;
   }

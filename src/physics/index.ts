@@ -47,7 +47,14 @@ export {
   roundedInlet,
   sharpInlet,
 } from './ends.ts';
-export { FAN_STANDARD_DENSITY, fanInAir, fanPressure, freeFlow, operatingPoint } from './fan.ts';
+export {
+  FAN_STANDARD_DENSITY,
+  POINT_TOLERANCE,
+  fanInAir,
+  fanPressure,
+  freeFlow,
+  operatingPoint,
+} from './fan.ts';
 export {
   FULLY_TURBULENT,
   LAMINAR_LIMIT,
