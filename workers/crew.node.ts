@@ -7,7 +7,7 @@ import type { EvaluateService } from './evaluate.ts';
 import { createCrew } from './crew.ts';
 import type { WorkerHandle } from './crew.ts';
 
-export interface NodeCrewOptions {
+interface NodeCrewOptions {
   readonly size: number;
   /** Entry script; the built one beside this file unless a test names another. */
   readonly entry?: URL;

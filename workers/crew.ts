@@ -15,7 +15,7 @@ export interface WorkerHandle {
   terminate(): Promise<void>;
 }
 
-export interface CrewOptions {
+interface CrewOptions {
   readonly size: number;
   spawn(): WorkerHandle;
   /** Told when a worker was lost and replaced, for the log. */

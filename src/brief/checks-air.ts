@@ -4,7 +4,7 @@ import { fault, shownSum } from './faults.ts';
 import type { Fault } from './faults.ts';
 
 /** How far mass shares may miss 1, so that rounded shares pass. */
-export const SHARE_TOLERANCE = 0.001;
+const SHARE_TOLERANCE = 0.001;
 
 const CURVE = 'air.supply.curve';
 

@@ -9,22 +9,22 @@ import type { Brief } from './schema.ts';
  * Most cells of the exact layer raster of one design, at half a line width and one layer: one bit
  * each is 0.5 GB. Own choice; a plate of 600 x 600 x 20 mm at 0.4 and 0.2 mm has 0.9e9.
  */
-export const RASTER_CELLS_MAX = 4e9;
+const RASTER_CELLS_MAX = 4e9;
 
 /** Stations along a channel that the search looks at, and bytes that each takes (own estimate). */
 const STATIONS = 32;
 const STATION_BYTES = 40;
 /** Most memory that the designs of a search may take by that estimate. Own choice. */
-export const SEARCH_BYTES_MAX = 2e9;
+const SEARCH_BYTES_MAX = 2e9;
 
 /** Estimated memory for the designs of a population and an archive, all channels different. */
-export function searchBytes(brief: Brief): number {
+function searchBytes(brief: Brief): number {
   const { population, archive } = brief.search;
   return (population + archive) * brief.routes.maxChannels * STATIONS * STATION_BYTES;
 }
 
 /** Cells of the exact layer raster of the thickest plate, printed flat. */
-export function rasterCells(brief: Brief): number {
+function rasterCells(brief: Brief): number {
   const [x0, y0, x1, y1] = outlineBox(brief.plate.outline);
   const range = brief.plate.thickness_mm;
   const thickness = typeof range === 'number' ? range : range.max_mm;

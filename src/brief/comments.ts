@@ -1,7 +1,7 @@
 /** Comments in JSON: keys that begin with "//". */
 
 /** Deepest nesting accepted; every format of this program stays below 12. */
-export const NESTING_LIMIT = 64;
+const NESTING_LIMIT = 64;
 
 /**
  * A copy of a JSON value without its comments: keys that begin with "//" are left out at any

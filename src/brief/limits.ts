@@ -2,7 +2,7 @@
 import type { Brief, Limit } from './schema.ts';
 
 /** A bound that always applies, with the key of the brief that sets it. */
-export interface BuiltInLimit {
+interface BuiltInLimit {
   readonly measure: string;
   readonly bound: 'atMost' | 'atLeast';
   readonly value: number;

@@ -18,7 +18,7 @@ export type SchemaRead<T> =
   | { readonly ok: false; readonly faults: readonly SchemaFault[] };
 
 /** More faults than this in one input are counted, not listed. */
-export const FAULT_LIMIT = 100;
+const FAULT_LIMIT = 100;
 
 function valueAt(value: unknown, place: Place): unknown {
   let here = value;

@@ -19,7 +19,8 @@ export function frontPage(front: Front, rows: number, terminal: Terminal): strin
     if (hidden > 0)
       parts.push(terminal.faint(`(${rows} or so of ${front.designs.length}; --rows shows more)`));
   }
-  parts.push('', startsTable(front), '', volumeLine(front));
+  // A run in progress has not scored its starting designs yet.
+  if (front.starts.length > 0) parts.push('', startsTable(front), '', volumeLine(front));
   const guesses = front.objectives.flatMap((id) => {
     const info = front.measures.find((entry) => entry.id === id);
     return info !== undefined && info.standing !== 'exact' && info.standing !== 'handbook'

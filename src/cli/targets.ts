@@ -16,7 +16,7 @@ export interface Target {
   readonly file: DesignFile;
 }
 
-export interface Targets {
+interface Targets {
   /** The run the designs come from; null for a design file. */
   readonly run: RunFolder | null;
   readonly targets: readonly Target[];

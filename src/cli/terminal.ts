@@ -1,7 +1,7 @@
 /** Where a command writes: results to stdout, progress and remarks to stderr. */
 import { styleText } from 'node:util';
 
-export interface TerminalOptions {
+interface TerminalOptions {
   readonly quiet: boolean;
   readonly json: boolean;
 }

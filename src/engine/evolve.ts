@@ -7,6 +7,7 @@ import type { Checkpoint, Front, HistoryEntry } from './model.ts';
 import type { Ports } from './ports.ts';
 import { beginRun, packRun, unpackRun } from './run.ts';
 import type { ExtraStart, Run } from './run.ts';
+import { scoreStarts } from './starts.ts';
 
 export interface EvolveOptions {
   /** Goes on from here; the brief then is the checkpoint's own. */
@@ -17,7 +18,7 @@ export interface EvolveOptions {
   readonly checkpointEvery?: number;
 }
 
-export const EVOLVE_DEFAULTS = { checkpointEvery: 5 } as const;
+const EVOLVE_DEFAULTS = { checkpointEvery: 5 } as const;
 
 export type StopReason = 'budget' | 'time' | 'stalled' | 'interrupted';
 
@@ -55,7 +56,7 @@ export async function* evolve(
   yield {
     kind: 'started',
     genes: run.genome.genes.length,
-    labels: run.labels,
+    labels: run.labelled.map(({ label }) => label),
     generation: run.history.length,
   };
   let why = reasonToStop(run, ports, began_ms);
@@ -71,12 +72,13 @@ export async function* evolve(
   }
   yield { kind: 'stopping', why, designs: run.records.size };
   // Whoever interrupts wants the result now; a resumed run still refines it.
-  return buildFront(run, why === 'interrupted' ? null : await refineFront(run, ports.crew));
+  const starts = await scoreStarts(run, ports.crew);
+  return buildFront(run, starts, why === 'interrupted' ? null : await refineFront(run, ports.crew));
 }
 
-/** The front of a checkpoint, as it stood then. */
+/** The front of a checkpoint, as it stood then; the starting designs are scored at the end only. */
 export function frontOf(checkpoint: Checkpoint): Front {
-  return buildFront(unpackRun(checkpoint), null);
+  return buildFront(unpackRun(checkpoint), [], null);
 }
 
 function reasonToStop(run: Run, ports: Ports, began_ms: number): StopReason | null {

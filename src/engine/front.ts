@@ -2,7 +2,7 @@
 import type { Brief } from '../brief/index.ts';
 import type { Measure } from '../measures/index.ts';
 import { limitMargins } from './goals.ts';
-import type { Front, FrontDesign, GeneInfo, MeasureInfo } from './model.ts';
+import type { Front, FrontDesign, GeneInfo, MeasureInfo, StartResult } from './model.ts';
 import type { Crew } from './ports.ts';
 import { readingsOf } from './records.ts';
 import type { DesignRecord } from './records.ts';
@@ -12,10 +12,12 @@ import { measureSet } from './yardstick.ts';
 
 /**
  * The front of a run as it stands.
+ * @param starts the starting designs as scored; empty while the run goes on.
  * @param refined readings at finer sampling by record, or null when they were not made.
  */
 export function buildFront(
   run: Run,
+  starts: readonly StartResult[],
   refined: ReadonlyMap<DesignRecord, readonly (number | null)[]> | null,
 ): Front {
   const records = orderRecords(run);
@@ -38,7 +40,7 @@ export function buildFront(
     },
     genes: run.genome.genes.map(geneInfo),
     measures: run.goals.allColumns.map((measure) => measureInfo(measure, run.brief)),
-    starts: run.starts,
+    starts,
     designs: records.map((record, i) => frontDesign(run, record, i, refined?.get(record) ?? null)),
   };
 }

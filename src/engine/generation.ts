@@ -2,7 +2,7 @@
 import { ask, tell } from '../search/index.ts';
 import type { Scores } from '../search/index.ts';
 import { scoresOf } from './goals.ts';
-import type { HistoryEntry, StartResult } from './model.ts';
+import type { HistoryEntry } from './model.ts';
 import type { Crew, Evaluated } from './ports.ts';
 import { EVOLVED, readingsOf } from './records.ts';
 import type { Run } from './run.ts';
@@ -19,9 +19,7 @@ export async function runGeneration(run: Run, crew: Crew): Promise<HistoryEntry>
   if (run.yardstick === null) {
     run.yardstick = setYardstick(scores, count, run.goals.objectives.length);
   }
-  const chosen = first
-    ? withStarts(run.labels.length, promisingRows(run, scores, count))
-    : promisingRows(run, scores, count);
+  const chosen = promisingRows(run, scores, count);
   const exact = await evaluateChosen(crew, rows, count, chosen);
   keepExact(run, rows, count, chosen, exact, scores, first);
   run.evaluations += count;
@@ -66,12 +64,6 @@ function beats(values: Float64Array, a: number, b: number, m: number): boolean {
   return better || a < b;
 }
 
-/** The labelled starting designs are always scored exactly: the front is compared with them. */
-function withStarts(starts: number, chosen: readonly number[]): number[] {
-  const all = new Set([...Array.from({ length: starts }, (_, i) => i), ...chosen]);
-  return [...all].toSorted((a, b) => a - b);
-}
-
 async function evaluateChosen(
   crew: Crew,
   rows: Float64Array,
@@ -110,19 +102,13 @@ function keepExact(
     scores.violations.set(violations, row * c);
     scores.failed[row] = truth.failed[i];
     const feasible = truth.failed[i] === 0 && violations.every((v) => v === 0);
-    const readings = readingsOf(run.goals, exact, i);
-    const isStart = first && row < run.labels.length;
-    if (isStart)
-      run.starts.push(
-        startResult(run, run.labels[row], feasible, exact.failures[i], readings, values),
-      );
     if (!feasible) return;
     const genes = rows.slice(row * d, (row + 1) * d);
     if (run.archive.insert(genes, values, run.nextRecord)) {
       run.records.set(run.nextRecord, {
-        origin: isStart ? run.labels[row] : EVOLVED,
+        origin: (first ? run.labelled[row]?.label : undefined) ?? EVOLVED,
         genes: Array.from(genes),
-        readings,
+        readings: readingsOf(run.goals, exact, i),
         notes: exact.notes[i],
       });
       run.nextRecord++;
@@ -130,23 +116,6 @@ function keepExact(
   });
   const alive = new Set(run.archive.payloads());
   for (const number of run.records.keys()) if (!alive.has(number)) run.records.delete(number);
-}
-
-function startResult(
-  run: Run,
-  label: string,
-  feasible: boolean,
-  failure: string | null,
-  readings: readonly (number | null)[],
-  values: Float64Array,
-): StartResult {
-  return {
-    label,
-    feasible,
-    failure,
-    readings,
-    hypervolume: feasible && run.yardstick !== null ? measureSet(run.yardstick, values, 1) : 0,
-  };
 }
 
 function historyEntry(run: Run, scores: Scores, count: number): HistoryEntry {

@@ -7,7 +7,7 @@ import type { Scores } from '../search/index.ts';
 import type { Evaluated } from './ports.ts';
 import type { LimitMargin } from './model.ts';
 
-export interface GoalLimit {
+interface GoalLimit {
   readonly measure: Measure;
   readonly bound: 'atMost' | 'atLeast';
   readonly value: number;
@@ -58,7 +58,7 @@ export function readGoals(brief: Brief): Goals {
 }
 
 /** Margin of a reading inside a limit: positive inside, negative outside, in the measure's unit. */
-export function marginOf(limit: GoalLimit, reading: number): number {
+function marginOf(limit: GoalLimit, reading: number): number {
   return limit.bound === 'atMost' ? limit.value - reading : reading - limit.value;
 }
 

@@ -1,7 +1,7 @@
 export { PARTS, VERSION } from './version.ts';
 export { measure } from './assess.ts';
 export type { Measured, Stream } from './assess.ts';
-export { STATIONS, createEvaluator } from './evaluator.ts';
+export { createEvaluator } from './evaluator.ts';
 export type { Evaluator } from './evaluator.ts';
 export { evolve, frontOf } from './evolve.ts';
 export type { EvolveOptions, RunEvent, StopReason } from './evolve.ts';

@@ -13,7 +13,7 @@ import {
 import type { Archive, SearchState } from '../search/index.ts';
 import { readGoals } from './goals.ts';
 import type { Goals } from './goals.ts';
-import type { Checkpoint, HistoryEntry, StartResult } from './model.ts';
+import type { Checkpoint, HistoryEntry } from './model.ts';
 import type { DesignRecord } from './records.ts';
 import { VERSION } from './version.ts';
 import type { Yardstick } from './yardstick.ts';
@@ -22,8 +22,8 @@ export interface Run {
   readonly brief: Brief;
   readonly genome: Genome;
   readonly goals: Goals;
-  /** Labels of the first rows of the first population. */
-  readonly labels: readonly string[];
+  /** The first rows of the first population. */
+  readonly labelled: readonly LabelledRow[];
   search: SearchState;
   readonly archive: Archive;
   /** Records of the archived designs, by the archive's payload number. */
@@ -31,9 +31,13 @@ export interface Run {
   nextRecord: number;
   evaluations: number;
   yardstick: Yardstick | null;
-  /** Exact results of the labelled rows, in order. */
-  readonly starts: StartResult[];
   readonly history: HistoryEntry[];
+}
+
+/** A starting design in a run: its label and genes. */
+export interface LabelledRow {
+  readonly label: string;
+  readonly genes: readonly number[];
 }
 
 /** A row of genes to begin with, besides those the genome offers. */
@@ -60,7 +64,7 @@ export function beginRun(brief: Brief, extra: readonly ExtraStart[]): Run {
     brief,
     genome,
     goals,
-    labels: starts.map((start) => start.label),
+    labelled: starts.map(({ label, row }) => ({ label, genes: Array.from(row) })),
     search: startSearch(genome.space, settings, rows),
     archive: createArchive({
       capacity: brief.search.archive,
@@ -71,31 +75,28 @@ export function beginRun(brief: Brief, extra: readonly ExtraStart[]): Run {
     nextRecord: 0,
     evaluations: 0,
     yardstick: null,
-    starts: [],
     history: [],
   };
 }
 
 /** The engine's own part of a checkpoint, beside the packed search and history. */
 interface PackedRun {
-  readonly labels: readonly string[];
+  readonly labelled: readonly LabelledRow[];
   readonly archive: unknown;
   readonly records: readonly (readonly [number, DesignRecord])[];
   readonly nextRecord: number;
   readonly evaluations: number;
   readonly yardstick: Yardstick | null;
-  readonly starts: readonly StartResult[];
 }
 
 export function packRun(run: Run): Checkpoint {
   const packed: PackedRun = {
-    labels: run.labels,
+    labelled: run.labelled,
     archive: run.archive.pack(),
     records: [...run.records],
     nextRecord: run.nextRecord,
     evaluations: run.evaluations,
     yardstick: run.yardstick,
-    starts: [...run.starts],
   };
   return {
     format: 'anfract-checkpoint',
@@ -123,14 +124,13 @@ export function unpackRun(checkpoint: Checkpoint): Run {
       brief,
       genome,
       goals,
-      labels: packed.labels,
+      labelled: packed.labelled,
       search: unpackState(checkpoint.search),
       archive: unpackArchive(packed.archive),
       records: new Map(packed.records),
       nextRecord: packed.nextRecord,
       evaluations: packed.evaluations,
       yardstick: packed.yardstick,
-      starts: [...packed.starts],
       history: [...history],
     };
   } catch (error) {
@@ -152,9 +152,15 @@ function readPackedRun(value: unknown, genes: number): PackedRun {
     entry[1]['genes'].length === genes &&
     Array.isArray(entry[1]['readings']) &&
     Array.isArray(entry[1]['notes']);
+  const isLabelled = (entry: unknown): boolean =>
+    isRecord(entry) &&
+    typeof entry['label'] === 'string' &&
+    Array.isArray(entry['genes']) &&
+    entry['genes'].length === genes;
   const isSound =
     isRecord(value) &&
-    [value['labels'], value['starts'], value['records']].every(Array.isArray) &&
+    Array.isArray(value['labelled']) &&
+    value['labelled'].every(isLabelled) &&
     [value['nextRecord'], value['evaluations']].every(Number.isSafeInteger) &&
     Array.isArray(value['records']) &&
     value['records'].every(isRow) &&

@@ -49,7 +49,7 @@ const placementSchema = z.strictObject({
 
 const bore = bounded(0.2, 200, 'Diameter of the inscribed circle.');
 
-export const channelSchema = z.strictObject({
+const channelSchema = z.strictObject({
   points_mm: z
     .array(
       z

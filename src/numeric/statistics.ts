@@ -2,18 +2,6 @@
 import { exp } from './exponential.ts';
 
 /**
- * Arithmetic mean; summed in order.
- *
- * @example mean([1, 2, 6]) // 3
- */
-export function mean(values: ArrayLike<number>): number {
-  if (values.length === 0) throw new RangeError('mean() needs at least one value.');
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i];
-  return sum / values.length;
-}
-
-/**
  * Quantile by linear interpolation between order statistics at (n - 1) p.
  *
  * @param values at least one number, in any order; left unchanged.

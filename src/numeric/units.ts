@@ -1,10 +1,9 @@
-/** Conversions between the units of geometry and JSON (mm, deg, m3/h, um) and those of physics. */
+/** Conversions between the units of geometry and JSON (mm, deg, m3/h) and those of physics. */
 
-export const MM_PER_M = 1000;
-export const UM_PER_M = 1e6;
-export const SECONDS_PER_HOUR = 3600;
+const MM_PER_M = 1000;
+const SECONDS_PER_HOUR = 3600;
 /** 0 degrees Celsius in kelvin, exact by definition (ITS-90). */
-export const ZERO_CELSIUS_K = 273.15;
+const ZERO_CELSIUS_K = 273.15;
 
 /**
  * Millimetres to metres.
@@ -13,33 +12,6 @@ export const ZERO_CELSIUS_K = 273.15;
  */
 export function metres(length_mm: number): number {
   return length_mm / MM_PER_M;
-}
-
-/**
- * Metres to millimetres.
- *
- * @example millimetres(2.5) // 2500
- */
-export function millimetres(length_m: number): number {
-  return length_m * MM_PER_M;
-}
-
-/**
- * Square millimetres to square metres.
- *
- * @example squareMetres(2e6) // 2
- */
-export function squareMetres(area_mm2: number): number {
-  return area_mm2 / (MM_PER_M * MM_PER_M);
-}
-
-/**
- * Micrometres to metres.
- *
- * @example metresFromMicrometres(10) // 0.00001
- */
-export function metresFromMicrometres(length_um: number): number {
-  return length_um / UM_PER_M;
 }
 
 /**

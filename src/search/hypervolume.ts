@@ -29,7 +29,7 @@ export function hypervolume(
 }
 
 /** Copies the points that lie strictly inside the reference point; returns how many. */
-export function keepInside(
+function keepInside(
   points: Float64Array,
   count: number,
   m: number,

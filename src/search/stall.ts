@@ -1,7 +1,7 @@
 /** When a search no longer gets better. */
 
 /** A gain smaller than this share of the hypervolume counts as none; own choice. */
-export const STALL_GAIN = 1e-4;
+const STALL_GAIN = 1e-4;
 
 /**
  * Whether the hypervolume has not grown by a share of `gain` over the last `generations` generations.

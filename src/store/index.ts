@@ -1,6 +1,6 @@
 export { createRun, openRun } from './runs.ts';
 export type { CreateRunOptions, OpenRunOptions } from './runs.ts';
-export { RUN_FILES, RUN_SHELVES, RunFolder } from './run-folder.ts';
+export { RunFolder } from './run-folder.ts';
 export type { Shelf } from './run-folder.ts';
 export type { FoundCheckpoint } from './checkpoints.ts';
 export type { RunRecord } from './run-record.ts';

@@ -2,8 +2,8 @@
 import { InputError, fault, isRecord } from '../brief/index.ts';
 import { readJson, writeJson } from '../formats/index.ts';
 
-export const RUN_FORMAT = 'anfract-run';
-export const RUN_VERSION = 1;
+const RUN_FORMAT = 'anfract-run';
+const RUN_VERSION = 1;
 
 export interface RunRecord {
   /** Version of anfract. */

@@ -1,13 +1,11 @@
 import { expect, it } from 'vitest';
 import {
   createStream,
-  findRoot,
   mannWhitney,
   median,
   quantile,
   radicalInverse,
   rankCorrelation,
-  restoreStream,
   upperNormal,
 } from '../../../src/numeric/index.ts';
 
@@ -66,14 +64,6 @@ it('quantile() and median() interpolate between neighbours', () => {
   expect(() => quantile([], 0.5)).toThrow(RangeError);
 });
 
-it('findRoot() finds roots of smooth, steep and flat functions', () => {
-  // cos x = x at the Dottie number 0.739085133215160642.
-  expect(findRoot((x) => Math.cos(x) - x, 0, 1, 1e-14)).toBeCloseTo(0.7390851332151607, 13);
-  expect(findRoot((x) => x ** 9, -1, 1.3, 1e-9)).toBeCloseTo(0, 8);
-  expect(findRoot((x) => (x < 0.123 ? -1 : 1e6), 0, 1, 1e-12)).toBeCloseTo(0.123, 11);
-  expect(() => findRoot((x) => x * x + 1, -1, 1, 1e-9)).toThrow(RangeError);
-});
-
 it('createStream() gives streams that look independent for neighbouring keys', () => {
   const count = 4000;
   const a: number[] = [];
@@ -86,15 +76,6 @@ it('createStream() gives streams that look independent for neighbouring keys', (
   expect(Math.abs(rankCorrelation(a, b))).toBeLessThan(0.064);
   // Mean 1/2 with standard error sqrt(1/12/4000) = 0.0046.
   expect(Math.abs(a.reduce((s, x) => s + x, 0) / count - 0.5)).toBeLessThan(0.0183);
-});
-
-it('restoreStream() goes on where the state was taken, also through JSON', () => {
-  const stream = createStream('seed', 'generation/3');
-  for (let i = 0; i < 100; i++) stream.next();
-  const state = JSON.parse(JSON.stringify(stream.state())) as [number, number, number, number];
-  const ahead = Array.from({ length: 20 }, () => stream.next());
-  const copy = restoreStream(state);
-  expect(Array.from({ length: 20 }, () => copy.next())).toEqual(ahead);
 });
 
 it('radicalInverse() in bases 2 and 3 fills the square evenly', () => {
