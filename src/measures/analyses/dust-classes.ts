@@ -46,6 +46,9 @@ export interface Dust {
   readonly classes?: readonly DustClass[] | undefined;
 }
 
+/** A class left over is joined to the last pair when it has less of the mass than this. */
+const TRACE = 0.01;
+
 /**
  * Neighbouring classes joined two by two: their shares added, their diameters by the mean of the
  * logarithms. Inside the search loop half the classes rank plates alike at half the time.
@@ -54,11 +57,14 @@ export interface Dust {
  */
 export function joinClasses(classes: readonly DustClass[]): DustClass[] {
   const joined: DustClass[] = [];
-  for (let i = 0; i < classes.length; i += 2) {
-    const pair = classes.slice(i, i + 2);
+  const total = classes.reduce((sum, { massShare }) => sum + massShare, 0);
+  for (let i = 0; i < classes.length;) {
+    const isLast = i + 3 === classes.length && classes[i + 2].massShare < TRACE * total;
+    const group = classes.slice(i, i + (isLast ? 3 : 2));
+    i += group.length;
     let massShare = 0;
     let sum = 0;
-    for (const { diameter_um, massShare: share } of pair) {
+    for (const { diameter_um, massShare: share } of group) {
       massShare += share;
       sum += share * log2(diameter_um);
     }

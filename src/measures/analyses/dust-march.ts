@@ -66,11 +66,13 @@ export function createLedger(classes: number): DustLedger {
 const SPREAD_BORES = 3;
 /** Stokes number at which fit and geometry weigh the same; own heuristic. */
 const BALLISTIC_STOKES = 0.5;
+/** Weight of the geometry below which it is left out: it moves a loss by about this share of it. */
+const FLYING = { fast: 0.01, exact: 0.001 } as const;
 /** Friction velocity in a pocket over U sqrt(f/8): vortex at the floor .1-.3 U, from memory. */
 export const POCKET_SHEAR = 0.2;
 
 /** Steps of a shape, what does not depend on the size class: [steps x STEP] numbers each. */
-const STEP = 15;
+const STEP = 18;
 const DS = 0; // length [mm]
 const KX = 1; // curvature in the carried frame [1/mm]
 const KY = 2;
@@ -86,6 +88,10 @@ const SIDE_X = 11; // way into it, unit
 const SIDE_Y = 12;
 const FACING = 13; // part of the outer strip, as the skimming grains see it, that the mouth takes
 const WIDTH = 14; // width of the mouth [rad]
+// Quotients that all classes share: divisions were most of a class's time.
+const PER_BORE = 15; // [1/mm]
+const TIME = 16; // in which the air passes the step [s]
+const PER_TIME = 17;
 
 let steps = new Float64Array(32 * STEP);
 
@@ -111,8 +117,9 @@ export function marchDust(
   }
   const t = Math.min(1, Math.max(0, (stream.reynolds - 2300) / 1700));
   const turbulent = t * t * (3 - 2 * t);
+  const flying = stride === 1 ? FLYING.exact : FLYING.fast;
   for (let i = 0; i < dust.count; i++) {
-    marchClass(count, i, dust, turbulent, 0.125 * stream.friction, ledger);
+    marchClass(count, i, dust, turbulent, 0.125 * stream.friction, flying, ledger);
   }
 }
 
@@ -174,6 +181,9 @@ function laySteps(
       ? steps[j - STEP + LOG_RATE]
       : log2(Math.max(1e-9, speed / (bore * 1e-3)));
     steps[j + DS] = length_mm;
+    steps[j + PER_BORE] = 1 / bore;
+    steps[j + TIME] = (length_mm * 1e-3) / speed;
+    steps[j + PER_TIME] = speed / (length_mm * 1e-3);
     steps[j + KX] = kx;
     steps[j + KY] = ky;
     steps[j + BORE] = bore;
@@ -241,10 +251,12 @@ function marchClass(
   dust: DustConstants,
   turbulent: number,
   eighthFriction: number,
+  flying: number,
   ledger: DustLedger,
 ): void {
   const table = steps;
   const relaxation_s = dust.relaxation_s[index];
+  const perRelaxation = 1 / relaxation_s;
   const lift = dust.lift[index];
   const rebound = dust.rebound[index];
   let carried = 1;
@@ -270,21 +282,20 @@ function marchClass(
   let lastDs = NaN;
   for (let j = 0; j < count * STEP; j += STEP) {
     const ds = table[j + DS];
-    const bore = table[j + BORE];
     const speed = table[j + SPEED];
     if (table[j + LOG_RATE] !== logRate || ds !== lastDs) {
       logRate = table[j + LOG_RATE];
       lastDs = ds;
       stopping_mm = 1e3 * relaxation_s * speed;
-      const stokes = stopping_mm / bore;
+      const stokes = stopping_mm * table[j + PER_BORE];
       rate = tabulatedBendRate(dust.logRelaxation[index] + logRate);
       rate += turbulent * (turbulentBendRate(stokes) - rate);
       ballistic = (stokes * stokes) / (stokes * stokes + BALLISTIC_STOKES * BALLISTIC_STOKES);
-      fade = decay(ds / stopping_mm);
+      fade = decay(table[j + TIME] * perRelaxation);
       const square = speed * speed * eighthFriction;
       wall = square * square * lift;
       stroke = speed * speed * rebound;
-      gain = (1 - fade) * (stopping_mm / ds);
+      gain = (1 - fade) * relaxation_s * table[j + PER_TIME];
     }
     // The slip's equation solved over the step for constant k; its integral, the drift over lambda,
     // follows from the equation itself: turning minus the change of slip.
@@ -299,7 +310,7 @@ function marchClass(
     const gone = Math.sqrt(goneX * goneX + goneY * goneY);
     // Grains that hardly fly on need no geometry.
     let flown = 1;
-    if (ballistic > 1e-3) {
+    if (ballistic > flying) {
       driftX += stopping_mm * goneX;
       driftY += stopping_mm * goneY;
       if (driftX < lowX) lowX = driftX;
@@ -308,15 +319,16 @@ function marchClass(
       else if (driftY > highY) highY = driftY;
       const spanX = highX - lowX;
       const spanY = highY - lowY;
-      const overlap = boreOverlap(Math.sqrt(spanX * spanX + spanY * spanY) / bore);
+      const overlap = boreOverlap(Math.sqrt(spanX * spanX + spanY * spanY) * table[j + PER_BORE]);
       if (overlap < left) {
         flown = overlap / left;
         left = overlap;
       }
     }
-    // Square of the slip's sine, for an angle that may exceed a right one: p/(1 + p).
+    // 1/[(1 + wall)(1 + stroke sin2)], sin2 the square of the slip's sine, for an angle that may
+    // exceed a right one p/(1 + p).
     const slip2 = slipX * slipX + slipY * slipY;
-    const stays = 1 / ((1 + wall) * (1 + (stroke * slip2) / (1 + slip2)));
+    const stays = (1 + slip2) / ((1 + wall) * (1 + slip2 + stroke * slip2));
     const fitted = decay(rate * gone);
     const struck = carried * (1 - fitted - ballistic * (flown - fitted));
     const spread = table[j + SPREAD];
