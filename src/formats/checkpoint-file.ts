@@ -1,10 +1,11 @@
 /** The checkpoint file: everything a run needs to go on. */
-import { InputError, headFault, readSchema } from '../brief/index.ts';
+import { InputError, headFault } from '../brief/index.ts';
 import type { Checkpoint } from '../engine/index.ts';
 import { CHECKPOINT_FORMAT, CHECKPOINT_VERSION, checkpointSchema } from './front-schema.ts';
 import { innerBrief } from './inner-brief.ts';
 import { writeJsonLine } from './json.ts';
 import { readJson } from './json-text.ts';
+import { throughSchema } from './through-schema.ts';
 
 /**
  * Reads and checks the text of a checkpoint. `search` and `archive` are checked by the rooms that
@@ -17,13 +18,8 @@ export function readCheckpointFile(text: string, where = 'checkpoint file'): Che
   const value = readJson(text, where);
   const head = headFault(value, CHECKPOINT_FORMAT, CHECKPOINT_VERSION);
   if (head !== null) throw new InputError([head], where);
-  const read = readSchema(checkpointSchema, value, { comments: false });
-  if (!read.ok)
-    throw new InputError(
-      read.faults.map((entry) => entry.fault),
-      where,
-    );
-  const { brief: written, ...rest } = read.value;
+  const read = throughSchema(checkpointSchema, value, where);
+  const { brief: written, ...rest } = read;
   const brief = innerBrief(written);
   if (!('format' in brief)) throw new InputError(brief, where);
   const { format, version, anfract, ...body } = rest;

@@ -1,11 +1,12 @@
 /** The front file. */
-import { InputError, fault, headFault, readSchema } from '../brief/index.ts';
+import { InputError, fault, headFault } from '../brief/index.ts';
 import type { Fault } from '../brief/index.ts';
 import type { Front } from '../engine/index.ts';
 import { FRONT_FORMAT, FRONT_VERSION, frontSchema } from './front-schema.ts';
 import { innerBrief } from './inner-brief.ts';
 import { writeJson } from './json.ts';
 import { readJson } from './json-text.ts';
+import { throughSchema } from './through-schema.ts';
 
 const REWRITE = 'The file was changed by hand or damaged: have it written again from the run.';
 
@@ -51,13 +52,8 @@ export function readFrontFile(text: string, where = 'front file'): Front {
   const value = readJson(text, where);
   const head = headFault(value, FRONT_FORMAT, FRONT_VERSION);
   if (head !== null) throw new InputError([head], where);
-  const read = readSchema(frontSchema, value, { comments: false });
-  if (!read.ok)
-    throw new InputError(
-      read.faults.map((entry) => entry.fault),
-      where,
-    );
-  const { brief: written, ...rest } = read.value;
+  const read = throughSchema(frontSchema, value, where);
+  const { brief: written, ...rest } = read;
   const brief = innerBrief(written);
   const faults = lengthFaults(rest);
   if (!('format' in brief)) throw new InputError([...brief, ...faults], where);

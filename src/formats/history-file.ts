@@ -1,9 +1,10 @@
 /** The history file: one line of JSON per generation (JSON Lines). */
-import { InputError, fault, readSchema } from '../brief/index.ts';
+import { InputError, fault } from '../brief/index.ts';
 import type { HistoryEntry } from '../engine/index.ts';
 import { historySchema } from './front-schema.ts';
 import { writeJsonLine } from './json.ts';
 import { readJson } from './json-text.ts';
+import { throughSchema } from './through-schema.ts';
 
 export interface History {
   readonly entries: readonly HistoryEntry[];
@@ -12,13 +13,7 @@ export interface History {
 }
 
 function entryOf(line: string, where: string): HistoryEntry {
-  const read = readSchema(historySchema, readJson(line, where), { comments: false });
-  if (!read.ok)
-    throw new InputError(
-      read.faults.map((entry) => entry.fault),
-      where,
-    );
-  return read.value;
+  return throughSchema(historySchema, readJson(line, where), where);
 }
 
 /**
