@@ -14,7 +14,7 @@ import { weakestShare } from './plane-sums.ts';
 import { addLayers, createPlan, hours, partPrice, printedMass } from './plan.ts';
 import { pocketOverhang, pocketVolume } from './pocket-print.ts';
 import type { PrintReport } from './report.ts';
-import { ROWS, weakestRow } from './row-cuts.ts';
+import { weakestRow } from './row-cuts.ts';
 import { sectionRoof } from './section-roof.ts';
 import type { Roof } from './section-roof.ts';
 
@@ -95,7 +95,7 @@ export function estimatePrint(samples: PlateSamples, process: Process): PrintRep
     smallestIsland_mm2: null,
     // Nearly half of the whole estimate's time, and not every brief asks for it.
     get weakestSection() {
-      return Math.min(weakestShare(samples), weakestRow(samples, ROWS.fast, 4));
+      return Math.min(weakestShare(samples), weakestRow(samples));
     },
     solidVolume_mm3: volume_mm3,
     mass_g,

@@ -17,7 +17,7 @@ import { overhangSine, plateOverhang, wallOverhang } from './overhang.ts';
 import { addLayers, createPlan, hours, partPrice, printedMass } from './plan.ts';
 import type { LayerTable, PrintReport } from './report.ts';
 import { createRings, writeRings } from './rings.ts';
-import { ROWS, weakestRow } from './row-cuts.ts';
+import { rasterRowCuts } from './row-raster.ts';
 import { createRuns, findRuns, joinRuns } from './runs.ts';
 import type { Runs } from './runs.ts';
 import { createSupportNeeds, dropSupport, noteNeeds } from './support.ts';
@@ -75,7 +75,7 @@ export function rasterPrint(
     supportVolume_mm3: dropped * voxel_mm3,
     finestFeature_mm: finestOpening(samples, process),
     smallestIsland_mm2: sums.smallest * pixel_mm2,
-    weakestSection: Math.min(sums.weakest, weakestRow(samples, ROWS.exact, 1)),
+    weakestSection: Math.min(sums.weakest, rasterRowCuts(samples, grid, solid)),
     solidVolume_mm3: volume_mm3,
     mass_g,
     travel_mm: sums.plan.travel_mm,

@@ -5,12 +5,14 @@ import type { PlateSamples } from '../design/index.ts';
 import { atan2 } from '../numeric/index.ts';
 import { addBoxes, layBoxes } from './cut-boxes.ts';
 
-/** Directions of rows looked at in the two forms. */
-export const ROWS = { fast: 2, exact: 8 } as const;
+/** Planes per direction, and from which share of the largest section on a plane counts. */
+export const ROW_CUT = { planes: 160, leastSection: 0.1 } as const;
 
-const PLANES = 160;
-/** A plane counts from this share of the largest section on, as in the other cuts. */
-const LEAST_SECTION = 0.1;
+/** Directions looked at in the estimate, and stations per step. */
+const DIRECTIONS = 2;
+const STRIDE = 4;
+const PLANES = ROW_CUT.planes;
+const LEAST_SECTION = ROW_CUT.leastSection;
 /** Channels whose neighbours are looked at, at most. */
 const PROBES = 10;
 /** Neighbours up to this many times the nearest distance tell directions of rows. */
@@ -20,6 +22,7 @@ const BINS = 90;
 const PLAIN = 0.0087;
 
 const votes = new Float64Array(BINS);
+const heaviest = new Float64Array(BINS);
 const binX = new Float64Array(BINS);
 const binY = new Float64Array(BINS);
 const voids = new Float64Array(PLANES + 1);
@@ -36,6 +39,7 @@ const chord = new Float64Array(PLANES);
  */
 export function rowDirections(samples: PlateSamples, most: number, out: Float64Array): number {
   votes.fill(0);
+  heaviest.fill(0);
   const { channelCount: n, offset_mm: at } = samples;
   const step = Math.max(1, Math.floor(n / PROBES));
   for (let i = 0; i < n; i += step) {
@@ -75,40 +79,42 @@ function vote(x: number, y: number, weight: number): void {
   if (size < 1e-9 || Math.min(Math.abs(x), Math.abs(y)) < PLAIN * size) return;
   const turn = atan2(y, x) / Math.PI + 1;
   const bin = Math.floor(turn * BINS) % BINS;
-  if (votes[bin] === 0) {
+  // The heaviest voter of a bin gives its direction, the first one of several.
+  if (weight > heaviest[bin]) {
+    heaviest[bin] = weight;
     binX[bin] = x / size;
     binY[bin] = y / size;
   }
   votes[bin] += weight;
 }
 
-const directions = new Float64Array(2 * 12);
+const directions = new Float64Array(2 * DIRECTIONS);
 
 /**
  * Least share of solid over cuts normal to the plate along its rows [0..1]; 1 when all rows run
  * along x or y.
  *
- * Void is spread as in `weakestShare`: good to a few hundredths.
+ * Void is spread as in `weakestShare`: good to a few hundredths, on the low side where staggered
+ * ports stand close (the raster counts pixels instead, `rasterRowCuts`).
  *
- * @param most directions looked at, at most 12.
- * @param stride stations per step.
  * Source: own definition after ligament efficiency of perforated plates, which is taken along the
  * rows; without it a search turns its rows by a few degrees and tears unseen.
  */
-export function weakestRow(samples: PlateSamples, most: number, stride: number): number {
-  const count = rowDirections(samples, Math.min(12, most), directions);
+export function weakestRow(samples: PlateSamples): number {
+  const count = rowDirections(samples, DIRECTIONS, directions);
   let least = 1;
   for (let d = 0; d < count; d++) {
-    const share = cutAlong(samples, directions[2 * d], directions[2 * d + 1], stride);
+    const share = cutAlong(samples, directions[2 * d], directions[2 * d + 1]);
     least = Math.min(least, share);
   }
   return Math.max(0, least);
 }
 
 /** Least share of the planes that run along (x, y). */
-function cutAlong(samples: PlateSamples, x: number, y: number, stride: number): number {
+function cutAlong(samples: PlateSamples, x: number, y: number): number {
   const { plate } = samples;
-  const [from, step] = layChords(plate.outline, x, y);
+  const { from_mm: from, step_mm: step } = layChords(plate.outline, x, y);
+  voids.fill(0);
   let most = 0;
   for (let i = 0; i < PLANES; i++) most = Math.max(most, chord[i]);
   for (const hole of plate.holes) {
@@ -121,7 +127,7 @@ function cutAlong(samples: PlateSamples, x: number, y: number, stride: number): 
   }
   // Holes stand plane by plane, channels as differences.
   for (let i = PLANES - 1; i > 0; i--) voids[i] -= voids[i - 1];
-  layBoxes(samples, -y, x, stride);
+  layBoxes(samples, -y, x, STRIDE);
   addBoxes(samples, -y, x, from, 1 / step, PLANES, voids);
   let least = 1;
   let sum = 0;
@@ -137,9 +143,15 @@ function cutAlong(samples: PlateSamples, x: number, y: number, stride: number): 
 /** One search has one outline: its polygon is kept. */
 let known: { outline: Outline; points: readonly (readonly [number, number])[] } | null = null;
 
-/** Lays the planes along (x, y) over the outline; clears the voids. */
-function layChords(outline: Outline, x: number, y: number): readonly [number, number] {
-  voids.fill(0);
+/** Planes along a direction over an outline: first, spacing, and length inside each. */
+export interface Chords {
+  readonly from_mm: number;
+  readonly step_mm: number;
+  readonly chord_mm: Float64Array;
+}
+
+/** Lays the planes along (x, y) over the outline; the chords hold until the next call. */
+export function layChords(outline: Outline, x: number, y: number): Chords {
   chord.fill(0);
   if (known?.outline !== outline) known = { outline, points: outlinePolygon(outline, 0.2) };
   const { points } = known;
@@ -163,7 +175,7 @@ function layChords(outline: Outline, x: number, y: number): readonly [number, nu
     v0 = v1;
   }
   for (let i = 0; i < PLANES; i++) chord[i] = Math.abs(chord[i]);
-  return [from, step];
+  return { from_mm: from, step_mm: step, chord_mm: chord };
 }
 
 /**

@@ -28,7 +28,7 @@ export interface DustReport {
 /** Bulk density of settled dust over that of its grains; common practice, no source: 0.3-0.6. */
 export const BULK_SHARE = 0.45;
 /** A pocket's volume counts half when it keeps this share of its channel's dust; own heuristic. */
-const USEFUL_SHARE = 0.002;
+const USEFUL_SHARE = 0.03;
 /**
  * Of the dust that lies on bare walls this share counts as kept: a wall has no room, its layer is
  * shed in flakes as it grows. Own heuristic.
