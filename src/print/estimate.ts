@@ -12,7 +12,7 @@ import { outlineSpans } from './outline-spans.ts';
 import { overhangSine, plateOverhang } from './overhang.ts';
 import { weakestShare } from './plane-sums.ts';
 import { addLayers, createPlan, hours, partPrice, printedMass } from './plan.ts';
-import { pocketOverhang, pocketVolume } from './pocket-print.ts';
+import { ownMouth, pocketOverhang, pocketVolume } from './pocket-print.ts';
 import type { PrintReport } from './report.ts';
 import { weakestRow } from './row-cuts.ts';
 import { sectionRoof } from './section-roof.ts';
@@ -227,24 +227,24 @@ const MEAN_DEPTH = 0.9;
 
 function addPockets(samples: PlateSamples, shape: number, up: number, limitSine: number): void {
   const { stations, tangent, first, second, bore_mm } = samples;
-  samples.pockets[shape].forEach((pocket, p) => {
+  const [pockets, length_mm] = [samples.pockets[shape], samples.length_mm[shape]];
+  pockets.forEach((pocket, p) => {
     const axis = 2 * (samples.pocketStart[shape] + p);
-    const c = samples.pocketAxis[axis];
-    const s = samples.pocketAxis[axis + 1];
+    const [c, s] = [samples.pocketAxis[axis], samples.pocketAxis[axis + 1]];
     const half = 0.5 * (pocket.length_mm - Math.min(pocket.depth_mm, 0.5 * pocket.length_mm));
     for (let part = 0; part < POCKET_PARTS; part++) {
-      const at = pocket.at + ((part - 1) * half) / samples.length_mm[shape];
+      const at = pocket.at + ((part - 1) * half) / length_mm;
       const row = shape * stations + Math.round(Math.min(1, Math.max(0, at)) * (stations - 1));
       const side = c * first[3 * row + up] + s * second[3 * row + up];
       const r = 0.5 * bore_mm[row];
-      const along = tangent[3 * row + up];
-      const hanging = pocketOverhang(pocket, part - 1, r, along, side, limitSine);
+      const rise = tangent[3 * row + up];
+      const hanging = pocketOverhang(pocket, part - 1, r, rise, side, limitSine);
       sums.overhang_mm2 += hanging;
       if (hanging > 0) {
         const width = Math.min(pocket.length_mm, r * pocket.width_deg * (Math.PI / 360));
         if (width > sums.bridge_mm) sums.bridge_mm = width;
       }
-      if (part === 1) sums.void_mm3 += pocketVolume(pocket, r);
+      if (part === 1) sums.void_mm3 += ownMouth(pockets, p, length_mm) * pocketVolume(pocket, r);
     }
   });
 }

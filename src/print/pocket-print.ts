@@ -11,7 +11,7 @@ const RADIANS = Math.PI / 180;
  *
  * @param radius_mm wall radius under the pocket.
  * @example pocketVolume({ at: 0.5, length_mm: 4, depth_mm: 1, width_deg: 90, side_deg: 0 }, 2) // 5.49778714
- * Source: plane geometry; pockets that overlap are counted twice.
+ * Source: plane geometry; `ownMouth` says how much of it another pocket takes already.
  */
 export function pocketVolume(pocket: Pocket, radius_mm: number): number {
   const l = pocket.length_mm;
@@ -54,3 +54,41 @@ export function pocketOverhang(
 }
 
 const FADE = 0.25;
+
+/**
+ * Part of a pocket's mouth that is its own [0..1]: within the channel's ends and not covered by a
+ * pocket listed before it (the wall follows the deeper of two, it does not add them up).
+ *
+ * @param length_mm length of the channel.
+ * Source: mouths as rectangles of length by width; plane geometry.
+ */
+export function ownMouth(pockets: readonly Pocket[], index: number, length_mm: number): number {
+  const pocket = pockets[index];
+  const middle_mm = pocket.at * length_mm;
+  const half = 0.5 * pocket.length_mm;
+  let own =
+    (Math.min(length_mm, middle_mm + half) - Math.max(0, middle_mm - half)) / pocket.length_mm;
+  for (let i = 0; i < index; i++) own *= 1 - sharedMouth(pocket, pockets[i], length_mm);
+  return Math.max(0, own);
+}
+
+/** Part of a pocket's mouth, length by width, that another covers [0..1]. */
+function sharedMouth(pocket: Pocket, other: Pocket, length_mm: number): number {
+  const along = overlap(
+    Math.abs(pocket.at - other.at) * length_mm,
+    pocket.length_mm,
+    other.length_mm,
+  );
+  const turn = pocket.side_deg - other.side_deg;
+  const around = overlap(
+    Math.abs(turn - 360 * Math.round(turn / 360)),
+    pocket.width_deg,
+    other.width_deg,
+  );
+  return along * around;
+}
+
+/** Part of an interval of width a that one of width b covers, their middles `apart`. */
+function overlap(apart: number, a: number, b: number): number {
+  return Math.max(0, Math.min(0.5 * (a + b) - apart, a, b)) / a;
+}

@@ -2,6 +2,7 @@
 import type { Pocket, PlateSamples } from '../../design/index.ts';
 import { wallRadius } from '../../design/index.ts';
 import { cos, radians, sin } from '../../numeric/index.ts';
+import { ownMouth } from '../../print/index.ts';
 
 /**
  * Volume of a pocket beyond the channel's wall [mm3]: the wall's radius R grows by d(s) cos^2 over
@@ -31,38 +32,14 @@ export function ownPocketVolume(samples: PlateSamples, shape: number, index: num
   const pockets = samples.pockets[shape];
   const pocket = pockets[index];
   const length_mm = samples.length_mm[shape];
-  const middle_mm = pocket.at * length_mm;
   const half = 0.5 * pocket.length_mm;
   if (!(half > 0)) return 0;
   const station = Math.round(pocket.at * (samples.stations - 1));
   const side = radians(pocket.side_deg);
   const bulge = Math.min(pocket.depth_mm, half);
   const radius_mm = wallRadius(samples, shape, station, side, cos(side), sin(side)) - bulge;
-  let own =
-    (Math.min(length_mm, middle_mm + half) - Math.max(0, middle_mm - half)) / pocket.length_mm;
-  for (let i = 0; i < index; i++) own *= 1 - sharedMouth(pocket, pockets[i], length_mm);
-  return Math.max(0, own) * pocketVolume(pocket, Math.max(0, radius_mm));
-}
-
-/** Part of a pocket's mouth, length by width, that another covers [0..1]. */
-function sharedMouth(pocket: Pocket, other: Pocket, length_mm: number): number {
-  const along = overlap(
-    Math.abs(pocket.at - other.at) * length_mm,
-    pocket.length_mm,
-    other.length_mm,
-  );
-  const turn = pocket.side_deg - other.side_deg;
-  const around = overlap(
-    Math.abs(turn - 360 * Math.round(turn / 360)),
-    pocket.width_deg,
-    other.width_deg,
-  );
-  return along * around;
-}
-
-/** Part of an interval of width a that one of width b covers, their middles `apart`. */
-function overlap(apart: number, a: number, b: number): number {
-  return Math.max(0, Math.min(0.5 * (a + b) - apart, a, b)) / a;
+  const own = ownMouth(samples.pockets[shape], index, length_mm);
+  return own * pocketVolume(pocket, Math.max(0, radius_mm));
 }
 
 /** Friction velocity of a reversed stream that does not meet the mouth, as a share. */
