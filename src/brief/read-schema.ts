@@ -143,6 +143,18 @@ function withoutEchoes(faults: readonly SchemaFault[]): SchemaFault[] {
   return faults.filter((entry) => entry.fault.found !== 'missing' || !meant.has(entry.fault.path));
 }
 
+/** An issue with at most so many unknown keys as faults are listed. */
+function short(issue: z.core.$ZodIssue): z.core.$ZodIssue {
+  if (issue.code !== 'unrecognized_keys' || issue.keys.length <= FAULT_LIMIT) return issue;
+  return { ...issue, keys: issue.keys.slice(0, FAULT_LIMIT) };
+}
+
+function countOf(issues: readonly z.core.$ZodIssue[]): number {
+  let count = 0;
+  for (const issue of issues) count += issue.code === 'unrecognized_keys' ? issue.keys.length : 1;
+  return count;
+}
+
 export interface ReadSchemaOptions {
   /** Ignores keys that begin with "//"; true by default. Files that programs write have none. */
   readonly comments?: boolean;
@@ -171,16 +183,18 @@ export function readSchema<T>(
   const parsed = schema.safeParse(plain);
   if (parsed.success) return { ok: true, value: parsed.data };
   const root = schemaNode(schema);
-  const issues = parsed.error.issues.slice(0, FAULT_LIMIT);
+  const issues = parsed.error.issues.slice(0, FAULT_LIMIT).map(short);
   const faults = withoutEchoes(issues.flatMap((issue) => explain(root, plain, issue, [])));
-  const more = parsed.error.issues.length - issues.length;
-  if (more > 0) {
+  const more = countOf(parsed.error.issues) - countOf(issues);
+  if (more > 0 || faults.length > FAULT_LIMIT) {
+    const left = more + Math.max(0, faults.length - FAULT_LIMIT);
     const rest = fault(
       '',
-      `wrong in ${more} more places`,
+      `wrong in ${left} more places`,
       'be free of faults',
       'Mend these first.',
     );
+    faults.length = Math.min(faults.length, FAULT_LIMIT);
     faults.push({ fault: rest, places: [[]] });
   }
   return { ok: false, faults };

@@ -15,6 +15,7 @@ export interface SchemaNode {
   readonly exclusiveMaximum?: number;
   readonly minLength?: number;
   readonly maxLength?: number;
+  readonly pattern?: string;
   readonly minItems?: number;
   readonly maxItems?: number;
   readonly items?: SchemaNode;
@@ -165,6 +166,7 @@ export function allowedText(node: SchemaNode): string {
     case 'integer':
       return numberAllowed(node);
     case 'string':
+      if (node.pattern !== undefined) return `be a text of the form ${node.pattern}`;
       return `be a text of ${countAllowed(node.minLength, node.maxLength, 'letters')}`;
     case 'array': {
       const exact = node.prefixItems?.length;

@@ -2,6 +2,7 @@
 import { CommanderError } from 'commander';
 import { InputError, RunError } from '../brief/index.ts';
 import { VERSION } from '../engine/index.ts';
+import { printable } from './terminal.ts';
 
 export const EXIT = {
   done: 0,
@@ -26,7 +27,7 @@ export function reportError(error: unknown, json: boolean): number {
       `anfract ${VERSION} failed in a way it should not. Please report this text and the input:\n${detail}\n`,
     );
   } else {
-    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+    process.stderr.write(`${printable(error instanceof Error ? error.message : String(error))}\n`);
   }
   return code;
 }

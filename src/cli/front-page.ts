@@ -7,7 +7,7 @@ import type { Terminal } from './terminal.ts';
 import { wrap } from './words.ts';
 
 export function frontPage(front: Front, rows: number, terminal: Terminal): string {
-  const title = `${front.brief.name}: ${front.designs.length} designs after ${front.generation} generations and ${front.evaluations} evaluations`;
+  const title = `${front.brief.name}: ${front.designs.length} ${front.designs.length === 1 ? 'design' : 'designs'} after ${front.generation} generations and ${front.evaluations} evaluations`;
   const parts = [terminal.strong(title), ''];
   if (front.designs.length === 0) {
     parts.push(

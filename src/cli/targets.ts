@@ -42,7 +42,10 @@ export async function findTargets(path: string, ids: readonly string[]): Promise
       path,
     );
   }
-  return { run: null, targets: [{ name: basename(path).replace(/\.json$/, ''), file }] };
+  return {
+    run: null,
+    targets: [{ name: basename(path).replace(/\.json$/, '') || 'design', file }],
+  };
 }
 
 /** A design of a front in its explicit form. */

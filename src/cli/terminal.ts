@@ -20,6 +20,18 @@ export interface Terminal {
   faint(text: string): string;
 }
 
+const CONTROL =
+  // oxlint-disable-next-line no-control-regex
+  /\u001b\[(?:1|2|22)m|\r(?!\n)|[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f]/g;
+
+/**
+ * A text without control characters, which names from files might carry to steer the terminal.
+ * Line breaks, tabs and this program's own bold and faint stay.
+ */
+export function printable(text: string): string {
+  return text.replaceAll(CONTROL, (found) => (found.length > 1 ? found : '\ufffd'));
+}
+
 /** @param options from the command line; NO_COLOR and pipes switch colour off by themselves. */
 export function openTerminal(options: TerminalOptions): Terminal {
   const silent = options.quiet || options.json;
@@ -35,17 +47,18 @@ export function openTerminal(options: TerminalOptions): Terminal {
     json: options.json,
     result(text) {
       clear();
-      process.stdout.write(`${text}\n`);
+      process.stdout.write(`${printable(text)}\n`);
     },
     remark(text) {
       clear();
-      if (!silent) process.stderr.write(`${text}\n`);
+      if (!silent) process.stderr.write(`${printable(text)}\n`);
     },
     progress(text) {
       if (!live) return;
       clear();
       const columns = process.stderr.columns;
-      process.stderr.write(text.length > columns ? text.slice(0, columns - 1) : text);
+      const line = printable(text);
+      process.stderr.write(line.length > columns ? line.slice(0, columns - 1) : line);
       open = true;
     },
     strong: (text) => (colour ? styleText('bold', text) : text),

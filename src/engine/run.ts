@@ -120,14 +120,27 @@ export function unpackRun(checkpoint: Checkpoint): Run {
   const goals = readGoals(brief);
   try {
     const packed = readPackedRun(checkpoint.archive, genome.genes.length);
+    const search = unpackState(checkpoint.search);
+    const archive = unpackArchive(packed.archive);
+    const records = new Map(packed.records);
+    const { population, objectives, limits } = search.settings;
+    const isOfBrief =
+      population === brief.search.population &&
+      objectives === goals.objectives.length &&
+      limits === goals.limits.length &&
+      search.space.kinds.length === genome.genes.length;
+    if (!isOfBrief) throw new Error('the search is not that of the brief beside it');
+    if (!archive.payloads().every((number) => records.has(number))) {
+      throw new Error('the archive has designs without a record');
+    }
     return {
       brief,
       genome,
       goals,
       labelled: packed.labelled,
-      search: unpackState(checkpoint.search),
-      archive: unpackArchive(packed.archive),
-      records: new Map(packed.records),
+      search,
+      archive,
+      records,
       nextRecord: packed.nextRecord,
       evaluations: packed.evaluations,
       yardstick: packed.yardstick,

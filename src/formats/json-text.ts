@@ -19,7 +19,8 @@ class Halt extends Error {
 const SPACE = /[ \t\n\r]*/y;
 // A character below U+0020 must be written as an escape (RFC 8259, section 7).
 // oxlint-disable-next-line no-control-regex
-const STRING = /"(?:[^"\\\u0000-\u001f]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"/y;
+const LETTERS = /[^"\\\u0000-\u001f]*/y;
+const ESCAPE = /\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/y;
 const NUMBER = /-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?/y;
 const WORD = /true|false|null/y;
 
@@ -42,6 +43,24 @@ class Walk {
     return match[0];
   }
 
+  /**
+   * A text with its quotes, or null, and then nothing is taken. In steps, since one pattern for the
+   * whole overflows the stack of the engine at some megabytes.
+   */
+  string(): string | null {
+    const start = this.at;
+    if (this.text.charAt(start) !== '"') return null;
+    this.at++;
+    do this.take(LETTERS);
+    while (this.take(ESCAPE) !== null);
+    if (this.text.charAt(this.at) !== '"') {
+      this.at = start;
+      return null;
+    }
+    this.at++;
+    return this.text.slice(start, this.at);
+  }
+
   next(): string {
     this.take(SPACE);
     return this.text.charAt(this.at);
@@ -57,7 +76,7 @@ class Walk {
     if (first === '{') this.object(depth);
     else if (first === '[') this.array(depth);
     else if (first === '"') {
-      if (this.take(STRING) === null) this.halt('be a text closed by a quote on the same line');
+      if (this.string() === null) this.halt('be a text closed by a quote on the same line');
     } else if (this.take(NUMBER) === null && this.take(WORD) === null) {
       this.halt(
         'be a value: a number, a text in double quotes, a list, an object, true, false or null',
@@ -75,7 +94,7 @@ class Walk {
     for (;;) {
       this.next();
       const start = this.at;
-      const key = this.take(STRING);
+      const key = this.string();
       if (key === null) this.halt('be a key in double quotes');
       if (keys.has(key)) this.twice.push({ key, at: start });
       keys.add(key);

@@ -199,6 +199,19 @@ describe('anfract, given something wrong', () => {
     });
   });
 
+  it('shows no control characters that a name carries', async () => {
+    const folder = aFolder();
+    const brief = writeSmallBrief(folder);
+    const text = readFileSync(brief, 'utf8').replace(
+      'small test plate',
+      'a\\u001b]0;b\\u0007\\u009b2Jc',
+    );
+    writeFileSync(brief, text);
+    const ended = await anfract(folder, 'brief', 'check', brief);
+    expect(ended.code, ended.stderr).toBe(0);
+    expect(ended.stdout).toContain('"a\ufffd]0;b\ufffd\ufffd2Jc"');
+  });
+
   it('refuses a key written twice', async () => {
     const folder = aFolder();
     writeFileSync(join(folder, 'b.json'), '{ "format": "anfract-brief", "format": "x" }');

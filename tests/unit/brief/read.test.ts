@@ -129,6 +129,14 @@ describe('readBrief()', () => {
     });
   });
 
+  it('lists a hundred faults and counts the others', () => {
+    const keys = Object.fromEntries(Array.from({ length: 5000 }, (_, i) => [`key${i}`, 0]));
+    const read = readBrief({ ...briefInput(), ...keys });
+    if (read.ok) throw new Error('it was read');
+    expect(read.faults.length).toBe(101);
+    expect(read.faults[100].message).toContain('wrong in 4900 more places');
+  });
+
   it('keeps a key named __proto__ from doing anything but being unknown', () => {
     const given: unknown = JSON.parse(
       JSON.stringify(briefInput()).replace('{', '{"__proto__":{"name":"x"},'),

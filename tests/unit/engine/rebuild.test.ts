@@ -7,6 +7,7 @@ import { drive, localCrew, quietPorts } from '../../support/local-crew.ts';
 import { smallBrief } from '../../support/small-brief.ts';
 
 const brief = smallBrief({ generations: 2 });
+const otherGoals = { ...brief, goals: { ...brief.goals, objectives: ['mass_g'] } };
 let front: Front;
 const kept: Checkpoint[] = [];
 beforeAll(async () => {
@@ -49,6 +50,7 @@ describe('frontOf()', () => {
     ['no archive', { archive: null }],
     ['an archive of another kind', { archive: { labels: [], records: 'none' } }],
     ['no search', { search: {} }],
+    ['the brief of another run', { brief: otherGoals }],
   ])('calls a checkpoint with %s damaged', (_what, change) => {
     const damaged = { ...kept[0], ...change };
     expect(() => frontOf(damaged)).toThrowError(

@@ -58,6 +58,13 @@ describe('front file', () => {
     expectTypeOf<keyof z.output<typeof historySchema>>().toEqualTypeOf<keyof HistoryEntry>();
   });
 
+  it('refuses an id that is no plain name, since files are named after it', () => {
+    const text = writeFrontFile(aFront()).replace('"d001"', '"../d001"');
+    expect(() => readFrontFile(text)).toThrow(
+      /designs\[0\]\.id is "\.\.\/d001"; it must be a text of the form/,
+    );
+  });
+
   it('says which version a newer file needs', () => {
     const text = damaged((front) => Object.assign(front, { version: 4, designs: 'other' }));
     expect(() => readFrontFile(text, 'front.json')).toThrow(

@@ -113,6 +113,14 @@ describe('jsonFaults()', () => {
     }
   });
 
+  it('reads a text of many megabytes', () => {
+    const letters = 'x\\n'.repeat(4e6);
+    expect(jsonFaults(`{"a": "${letters}"}`)).toEqual([]);
+    expect(messages(`{"a": "${letters}`)).toEqual([
+      expect.stringContaining('line 1, column 7 is the end of the file'),
+    ]);
+  });
+
   it('finds keys that stand twice', () => {
     expect(messages('{"a": 1,\n "b": {"a": 2}, "a": 3}')).toEqual([
       'line 2, column 17 is "a" again; it must be a new key of this object. ' +
