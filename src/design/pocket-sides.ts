@@ -2,10 +2,15 @@
 import { atan2, degrees } from './angles.ts';
 import type { Channel, Plate } from './model.ts';
 import type { PlateSamples } from './samples.ts';
-import { sampleDesign } from './sampling.ts';
+import { sampleDesign, traceCentreline } from './sampling.ts';
+import { crossAxes } from './section-frames.ts';
 
 const STATIONS = 24;
-const UPRIGHT = { x_mm: 0, y_mm: 0, turn_deg: 0, mirrored: false } as const;
+const BARE: Pick<Channel, 'section' | 'pockets' | 'placements'> = {
+  section: { kind: 'round' },
+  pockets: [],
+  placements: [{ x_mm: 0, y_mm: 0, turn_deg: 0, mirrored: false }],
+};
 const PLATE: Plate = {
   outline: { kind: 'round', diameter_mm: 10 },
   thickness_mm: 1,
@@ -25,13 +30,11 @@ let samples: PlateSamples | undefined;
  * @returns angles [deg], one per position.
  */
 export function outerSides(channel: Channel, at: readonly number[]): number[] {
-  const bare: Channel = {
-    ...channel,
-    section: { kind: 'round' },
-    pockets: [],
-    placements: [UPRIGHT],
-  };
-  samples = sampleDesign({ plate: PLATE, channels: [bare] }, STATIONS, samples);
+  samples ??= sampleDesign({ plate: PLATE, channels: [{ ...channel, ...BARE }] }, STATIONS);
+  // Only the first shape's centreline is traced anew: sampling a design for every channel took most
+  // of the time of decoding a hundred pocketed ones (experiments/bench/evaluate).
+  traceCentreline(samples, 0, channel);
+  crossAxes(samples.tangent, samples.first, samples.second, 0, STATIONS);
   const { curvature_per_mm: k, first, second } = samples;
   return at.map((share) => {
     const i = 3 * Math.round(share * (STATIONS - 1));
