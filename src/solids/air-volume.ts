@@ -1,13 +1,12 @@
 /** Volume of the air in a channel by integration, independent of any mesh. */
 import { polarRadius, wallRadius } from '../design/index.ts';
-import { cos, sin } from '../numeric/index.ts';
-import type { PlateSamples } from '../design/index.ts';
+import { atan2, cos, sin } from '../numeric/index.ts';
+import type { PlateSamples, Section } from '../design/index.ts';
 
-/** Angles of the quadrature around a section. */
-const ANGLES = 72;
-const STEP = (2 * Math.PI) / ANGLES;
-const COS = Float64Array.from({ length: ANGLES }, (_, j) => cos(STEP * j));
-const SIN = Float64Array.from({ length: ANGLES }, (_, j) => sin(STEP * j));
+/** Even rays of the quadrature around a section. */
+const EVEN_RAYS = 72;
+/** Steps along each flat and each end of a slot, whose tips even rays would hardly meet. */
+const SLOT_STEPS = 24;
 /** An end this upright has its section in the face. */
 const UPRIGHT = 1 - 1e-9;
 
@@ -30,26 +29,63 @@ export function airVolume(samples: PlateSamples, shape: number): number {
   const step = length_mm[shape] / last;
   const isUpright = tangent[3 * row + 2] > UPRIGHT && tangent[3 * (row + last) + 2] > UPRIGHT;
   const isPlain = samples.pockets[shape].length === 0;
+  const rays = raysOf(samples.sections[shape]);
   const isCentred = isUpright && isPlain && samples.sections[shape].kind !== 'teardrop';
   let sum = 0;
   for (let k = 0; k < stations; k++) {
     const area = isCentred
       ? area_mm2[row + k]
-      : areaInside(samples, shape, k, isUpright ? null : 0);
+      : areaInside(samples, shape, rays, k, isUpright ? null : 0);
     sum += k === 0 || k === last ? area / 2 : area;
   }
   if (!isUpright)
-    sum += extension(samples, shape, 0, -step) + extension(samples, shape, last, step);
+    sum += extension(samples, shape, rays, 0, -step) + extension(samples, shape, rays, last, step);
   return sum * step;
 }
 
+/** Rays around a section, rising within one turn, with the angle that each stands for [rad]. */
+interface Rays {
+  readonly angle: Float64Array;
+  readonly cosine: Float64Array;
+  readonly sine: Float64Array;
+  readonly weight: Float64Array;
+}
+
+function raysOf(section: Section): Rays {
+  const turn = 2 * Math.PI;
+  const angles = Array.from({ length: EVEN_RAYS }, (_, j) => (turn * j) / EVEN_RAYS);
+  if (section.kind === 'slot') {
+    const flat = section.aspect - 1;
+    for (let k = 0; k <= SLOT_STEPS; k++) {
+      const end = (Math.PI / 2) * ((2 * k) / SLOT_STEPS - 1);
+      const tip = atan2(sin(end), flat + cos(end));
+      const side = atan2(1, flat * ((2 * k) / SLOT_STEPS - 1));
+      angles.push(tip < 0 ? tip + turn : tip, Math.PI + tip, side, Math.PI + side);
+    }
+  }
+  const angle = Float64Array.from(new Set(angles)).toSorted();
+  const n = angle.length;
+  const weight = Float64Array.from({ length: n }, (_, j) => {
+    const before = j === 0 ? angle[n - 1] - turn : angle[j - 1];
+    const after = j === n - 1 ? angle[0] + turn : angle[j + 1];
+    return (after - before) / 2;
+  });
+  return { angle, cosine: angle.map((a) => cos(a)), sine: angle.map((a) => sin(a)), weight };
+}
+
 /** Trapezoid sum over the straight run past an end, in steps until nothing lies inside the plate. */
-function extension(samples: PlateSamples, shape: number, station: number, step: number): number {
-  const atEnd = areaInside(samples, shape, station, 0);
+function extension(
+  samples: PlateSamples,
+  shape: number,
+  rays: Rays,
+  station: number,
+  step: number,
+): number {
+  const atEnd = areaInside(samples, shape, rays, station, 0);
   // The flattest end that can be meshed leaves the plate within a few thousand steps.
   let sum = atEnd / 2;
   for (let k = 1; k < 10_000; k++) {
-    const area = areaInside(samples, shape, station, k * step);
+    const area = areaInside(samples, shape, rays, station, k * step);
     if (area === 0) break;
     sum += area;
   }
@@ -65,6 +101,7 @@ function extension(samples: PlateSamples, shape: number, station: number, step: 
 function areaInside(
   samples: PlateSamples,
   shape: number,
+  rays: Rays,
   station: number,
   beyond_mm: number | null,
 ): number {
@@ -79,11 +116,13 @@ function areaInside(
   const bendSecond = isBent ? dot(bend, second, i) : 0;
   let bare = 0;
   let sum = 0;
-  for (let j = 0; j < ANGLES; j++) {
-    const [c, s] = [COS[j], SIN[j]];
+  const { angle, cosine, sine, weight } = rays;
+  for (let j = 0; j < angle.length; j++) {
+    const c = cosine[j];
+    const s = sine[j];
     const section_mm = polarRadius(section, samples.bore_mm[row], samples.roof[row], c, s);
-    bare += section_mm * section_mm;
-    const wall = wallRadius(samples, shape, station, STEP * j, c, s);
+    bare += weight[j] * section_mm * section_mm;
+    const wall = wallRadius(samples, shape, station, angle[j], c, s);
     // The ray's height is z + r rise: it lies inside the plate between two radii.
     const rise = c * first[i + 2] + s * second[i + 2];
     const enter =
@@ -93,7 +132,8 @@ function areaInside(
     const to = beyond_mm === null ? wall : Math.min(wall, leave);
     if (to <= from) continue;
     const pull = bendFirst * c + bendSecond * s;
-    sum += (to * to - from * from) / 2 - (pull * (to * to * to - from * from * from)) / 3;
+    sum +=
+      weight[j] * ((to * to - from * from) / 2 - (pull * (to * to * to - from * from * from)) / 3);
   }
   return (sum * 2 * samples.area_mm2[row]) / bare;
 }

@@ -7,19 +7,20 @@ import type { KernelOptions, Solids } from './kernel.ts';
 import type { Mesh } from './mesh.ts';
 import { judgeMesh } from './report.ts';
 import type { MeshReport } from './report.ts';
+import { strideFor } from './ring-stations.ts';
 import { stitchShell } from './shell.ts';
 
 export interface MeshOptions extends KernelOptions {
   /** Steps per turn of a round section; even, at least 8. */
   readonly sides?: number;
-  /** Rings along a bent channel, both ends included; at least 4. */
+  /** Rings along a bent channel, both ends included, and more in tight bends; at least 4. */
   readonly stations?: number;
 }
 
 export const MESH_DEFAULTS = { sides: 24, stations: 32 } as const;
 
-/** Samples per ring step where pockets ask for rings between. */
-const POCKET_STRIDE = 8;
+/** Samples per ring step where pockets ask for rings between, and at most in bends. */
+const FINEST_STRIDE = 8;
 
 export interface MeshedDesign {
   readonly mesh: Mesh;
@@ -48,8 +49,10 @@ export async function meshDesign(design: Design, options: MeshOptions = {}): Pro
   if (!Number.isInteger(stations) || stations < 4) {
     throw new RangeError(`stations is ${stations}; it must be a whole number of at least 4.`);
   }
-  const stride = design.channels.some((channel) => channel.pockets.length > 0) ? POCKET_STRIDE : 1;
-  const samples = sampleDesign(design, (stations - 1) * stride + 1);
+  const coarse = sampleDesign(design, stations);
+  const hasPockets = design.channels.some((channel) => channel.pockets.length > 0);
+  const stride = hasPockets ? FINEST_STRIDE : strideFor(coarse, FINEST_STRIDE);
+  const samples = stride === 1 ? coarse : sampleDesign(design, (stations - 1) * stride + 1);
   return withSolids(options, (solids) => meshSamples(solids, samples, sides, stride));
 }
 

@@ -7,11 +7,11 @@ import type { Mesh } from './mesh.ts';
 import { plateRings } from './plate-rings.ts';
 
 /**
- * Greatest part of a channel's air by which mesh and integral may differ: chords along bends, and
- * the few chords that draw a pocket. Of 74 random sound designs at 24 sides x 32 rings, all with
- * pockets stayed within theirs; one without, a teardrop, came to 0.57 % and is reported.
+ * Greatest part of a channel's air by which mesh and integral may differ: chords along bends and
+ * around sections, and those that draw a pocket. Own measurement, random sound designs of three
+ * briefs at 24 sides x 32 rings: 0.23 % at most in 70 plain ones, 0.72 % in 150 pocketed ones.
  */
-export const AIR_TOLERANCE = { plain: 0.005, pocketed: 0.02 } as const;
+export const AIR_TOLERANCE = { plain: 0.005, pocketed: 0.01 } as const;
 /** Rounding to float32, as a part of the whole plate. */
 const ROUNDING = 1e-5;
 

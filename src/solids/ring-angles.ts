@@ -1,20 +1,26 @@
 /** Where around a channel its mesh has lines: at every corner of the section, and evenly between. */
 import { atan, atan2, cos, radians, sin, tan } from '../numeric/index.ts';
 import { normalTurn } from '../design/index.ts';
-import type { PlateSamples } from '../design/index.ts';
+import type { PlateSamples, Pocket } from '../design/index.ts';
+import { isPrism } from './ring-stations.ts';
 
 const TURN = 2 * Math.PI;
 /** Lines of a section closer than this are one: a slot of aspect 1 has no flats [rad]. */
 const SAME_LINE = 0.004;
+/** Most steps along the flat of a long slot. */
+const MOST_FLAT_STEPS = 16;
 /** A pocket's extra line is left out where another line runs this close [rad]. */
 const NEAR_LINE = 0.035;
-/** Widest step between the lines of a pocket [deg]. */
-const POCKET_STEP_DEG = 10;
+/** Bounds of the step between the lines of a pocket [rad]. */
+const POCKET_STEP = { min: 0.05, max: 0.175 } as const;
+/** Wanted distance between a pocket's wall and its chords around the channel [mm]. */
+const POCKET_SAGITTA_MM = 0.05;
 
 /**
  * Carried angles of a shape's mesh lines, rising, within [0, 2 pi) [rad].
  *
- * Polygons have a line in each corner and slots where their ends begin, so flat walls stay flat;
+ * Polygons have a line in each corner and slots where their ends begin, so flat walls stay flat, and
+ * lines between where the channel is no prism;
  * rounds, teardrops and slot ends have `sides` steps per turn. Pockets add lines at their edges,
  * their middle and between.
  *
@@ -53,11 +59,21 @@ function sectionAngles(samples: PlateSamples, shape: number, sides: number): num
         const angle = atan2(sin(t), section.aspect - 1 + cos(t));
         angles.push(angle, angle + Math.PI);
       }
+      const steps = isPrism(samples, shape) ? 1 : flatSteps(section.aspect);
+      for (let k = 1; k < steps; k++) {
+        const angle = atan2(1, (section.aspect - 1) * ((2 * k) / steps - 1));
+        angles.push(angle, angle + Math.PI);
+      }
       return angles;
     }
     default:
       return unknownSection(section);
   }
+}
+
+/** Steps along a slot's flat of half a bore; a tapered flat meets an oblique face in a curve. */
+function flatSteps(aspect: number): number {
+  return Math.min(MOST_FLAT_STEPS, Math.ceil(2 * (aspect - 1)));
 }
 
 /** Corners, and equal steps along each flat: a tapered flat meets an oblique face in a curve. */
@@ -75,16 +91,53 @@ function polygonAngles(corners: number, steps: number): number[] {
 
 function pocketAngles(samples: PlateSamples, shape: number): number[] {
   const angles: number[] = [];
+  const row = shape * samples.stations;
+  let radius_mm = Infinity;
+  for (let k = row; k < row + samples.stations; k++) {
+    radius_mm = Math.min(radius_mm, samples.bore_mm[k] / 2);
+  }
   for (const pocket of samples.pockets[shape]) {
-    const steps = 2 * Math.max(2, Math.ceil(pocket.width_deg / 2 / POCKET_STEP_DEG));
-    const middle = Math.round(Math.min(Math.max(pocket.at, 0), 1) * (samples.stations - 1));
-    const twist = samples.twist_rad[shape * samples.stations + middle];
-    for (let j = 0; j <= steps; j++) {
-      const off_deg = pocket.width_deg * (j / steps - 0.5);
-      angles.push(wrap(radians(pocket.side_deg + off_deg) + twist));
-    }
+    const width = radians(pocket.width_deg);
+    const { from, to } = twistAlong(samples, shape, pocket);
+    const span = Math.min(TURN, width + to - from);
+    const step = pocketStep(width, pocket.depth_mm, radius_mm);
+    const steps = 2 * Math.max(2, Math.ceil(span / 2 / step));
+    const start = radians(pocket.side_deg) - width / 2 + from;
+    for (let j = 0; j <= steps; j++) angles.push(wrap(start + (span * j) / steps));
   }
   return angles;
+}
+
+/** Least and greatest twist of the section frame along a pocket, which goes with that frame [rad]. */
+function twistAlong(
+  samples: PlateSamples,
+  shape: number,
+  pocket: Pocket,
+): { from: number; to: number } {
+  const last = samples.stations - 1;
+  const row = shape * samples.stations;
+  const half = pocket.length_mm / 2 / samples.length_mm[shape];
+  const station = (share: number): number => Math.round(Math.min(Math.max(share, 0), 1) * last);
+  const middle = samples.twist_rad[row + station(pocket.at)];
+  let [from, to] = [middle, middle];
+  for (let k = station(pocket.at - half); k <= station(pocket.at + half); k++) {
+    const turn = wrap(samples.twist_rad[row + k] - middle);
+    const off = turn > Math.PI ? turn - TURN : turn;
+    from = Math.min(from, middle + off);
+    to = Math.max(to, middle + off);
+  }
+  return { from, to };
+}
+
+/**
+ * Step between a pocket's lines. A chord of angle a strays from a wall of polar radius r(theta) by
+ * a^2 / 8 (|r''| + 2 r'^2 / r + r) at most; here r' and r'' are those of depth cos^2(pi theta / width).
+ */
+function pocketStep(width: number, depth_mm: number, radius_mm: number): number {
+  const slope = (Math.PI / width) * depth_mm;
+  const curve = 2 * (Math.PI / width) * slope + (2 * slope * slope) / radius_mm + radius_mm;
+  const wanted = Math.sqrt((8 * POCKET_SAGITTA_MM) / curve);
+  return Math.min(POCKET_STEP.max, Math.max(POCKET_STEP.min, wanted));
 }
 
 function unknownSection(section: never): never {

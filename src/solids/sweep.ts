@@ -9,6 +9,8 @@ const STEEPEST_GRAZE = 0.05;
 const CLEARANCE_STEPS = 0.1;
 /** Points between the ends stay this far inside the faces, so that float32 keeps them apart [mm]. */
 const SKIN_MM = 1e-4;
+/** A lip between a pocket and its port that is thinner than this is cut away: half a layer [mm]. */
+const LIP_MM = 0.1;
 
 /** A channel's wall relative to its placement; every placement of the shape uses it. */
 export interface WallStrip {
@@ -63,6 +65,7 @@ export function sweepWall(
   const step = samples.length_mm[shape] / (rings.stations.length - 1);
   const lines = cutLines(
     rings,
+    thickness,
     CLEARANCE_STEPS * step * inlet[2],
     thickness - CLEARANCE_STEPS * step * outlet[2],
   );
@@ -78,7 +81,7 @@ export function sweepWall(
   return { kind: 'wall', sides: rings.sides, vertices, triangles, inletRing, outletRing };
 }
 
-function cutLines(rings: Rings, low: number, high: number): Lines | null {
+function cutLines(rings: Rings, thickness: number, low: number, high: number): Lines | null {
   const { sides, points } = rings;
   const count = rings.stations.length;
   const from = new Int32Array(sides);
@@ -91,11 +94,45 @@ function cutLines(rings: Rings, low: number, high: number): Lines | null {
     while (b >= 0 && points[3 * (b * sides + j) + 2] >= high) b--;
     // A thin plate may lie wholly between two rings: the line then keeps its two cuts only.
     if (b < a - 1) return null;
-    from[j] = a;
-    to[j] = b;
-    start[j + 1] = start[j] + Math.max(0, b - a + 1) + 2;
+    from[j] = pastLip(rings, j, a, b, 1, 0, low);
+    to[j] = pastLip(rings, j, b, from[j], -1, thickness, high);
+    start[j + 1] = start[j] + Math.max(0, to[j] - from[j] + 1) + 2;
   }
   return { from, to, start };
+}
+
+/**
+ * First ring of a line, seen from its end, once thin lips are cut away: where the wall of a pocket
+ * comes out through the face and dips under it again by less than `LIP_MM` before its own port.
+ *
+ * @param first ring nearest to the face that lies inside, `last` the far end of the line.
+ * @param way 1 from the inlet, -1 from the outlet; `face` its height, `near` where rings give way.
+ */
+function pastLip(
+  { points, sides }: Rings,
+  j: number,
+  first: number,
+  last: number,
+  way: 1 | -1,
+  face: number,
+  near: number,
+): number {
+  let deepest = 0;
+  let start = first;
+  for (let k = first; way * (last - k) >= 0; k += way) {
+    const z = points[3 * (k * sides + j) + 2];
+    const depth = way * (z - face);
+    if (depth < SKIN_MM && deepest < LIP_MM) start = k + way;
+    // Deeper than a lip: what comes out beyond is a break, for `leavesPlate` to find.
+    if (depth > deepest) deepest = depth;
+    if (deepest >= LIP_MM) break;
+  }
+  while (start !== first && way * (last - start) > 0) {
+    const z = points[3 * (start * sides + j) + 2];
+    if (way * (z - near) > 0) break;
+    start += way;
+  }
+  return start;
 }
 
 function leavesPlate(rings: Rings, lines: Lines, thickness: number): boolean {
