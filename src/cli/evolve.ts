@@ -96,7 +96,10 @@ async function openEvolution(
       'evolve',
     );
   }
-  if (options.resume !== undefined) return resumeEvolution(options.resume, options, terminal);
+  if (options.resume !== undefined) {
+    refuseBesideResume(options);
+    return resumeEvolution(options.resume, options, terminal);
+  }
   const file = path ?? '';
   const written = readJson(await readText(file), file, { strict: true });
   const brief = withOptions(checkBrief(written, file), options);
@@ -117,6 +120,19 @@ async function openEvolution(
     );
   }
   return { run, brief, checkpoint: null, starts };
+}
+
+/** @throws InputError for options that only a new run can follow, rather than pass over them. */
+function refuseBesideResume({ out, start, replace }: Options): void {
+  const given = [
+    ...(out === undefined ? [] : ['--out']),
+    ...(start === undefined ? [] : ['--start']),
+    ...(replace === true ? ['--replace'] : []),
+  ];
+  if (given.length === 0) return;
+  const found = `beside ${given.join(' and ')}`;
+  const remedy = 'A resumed run goes on in its own folder from its own designs: leave them out.';
+  throw new InputError([fault('resume', found, 'stand without them', remedy)], 'evolve');
 }
 
 async function resumeEvolution(

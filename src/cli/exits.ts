@@ -43,7 +43,8 @@ function asJson(error: unknown): unknown {
     const message = isBare ? 'a command is missing' : error.message.replace(/^error: /, '');
     return { error: 'input', code: error.code, message };
   }
-  if (error instanceof InputError) return { error: 'input', faults: error.faults };
+  if (error instanceof InputError)
+    return { error: 'input', message: error.message, faults: error.faults };
   if (error instanceof RunError) {
     return { error: 'outside', code: error.code, path: error.path, message: error.message };
   }

@@ -5,6 +5,7 @@ import { areaInside, outlineArea } from '../design/index.ts';
 import { createGenome } from '../genome/index.ts';
 import type { Decoded } from '../genome/index.ts';
 import { flowAnalysis } from '../measures/index.ts';
+import { cubicMetresPerHour } from '../numeric/index.ts';
 import { assessDesign } from './evaluator.ts';
 
 /** A plate of plain straight channels of one bore, to show what the air would do. */
@@ -63,7 +64,7 @@ export function explainBrief(brief: Brief): BriefExplained {
       open_mm2 += samples.area_mm2[samples.shapeOf[i] * samples.stations];
     }
     air = flow.air;
-    designFlow_m3_per_h = flow.designFlow_m3_per_s * 3600;
+    designFlow_m3_per_h = cubicMetresPerHour(flow.designFlow_m3_per_s);
     plates.push({
       bore_mm,
       thickness_mm: decoded.design.plate.thickness_mm,
