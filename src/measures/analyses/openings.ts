@@ -33,7 +33,8 @@ export const openingsAnalysis: Analysis<OpeningsReport> = {
       // Nowhere in the channel is less required than at its narrowest place.
       const least_mm = safetyDistance(shape, narrowest.size_mm, reach);
       let safest_mm = -Infinity;
-      for (let i = 0; i < samples.stations; i++) {
+      // A shape that turns out safer than the least safe one so far need not be followed further.
+      for (let i = 0; i < samples.stations && safest_mm < reachMargin_mm; i++) {
         const z_mm = samples.point_mm[3 * (m * samples.stations + i) + 2];
         // Whoever passes this place reaches on from here; the shortest way to the blades is along z.
         const depth_mm = Math.max(0, samples.plate.thickness_mm - z_mm);
@@ -62,10 +63,17 @@ function measureSizes(samples: PlateSamples, m: number): { size_mm: number; sphe
   const hasPockets = samples.pockets[m].length > 0;
   let size_mm = Infinity;
   let sphere_mm = Infinity;
+  // Sizes go with the bore: only a roof that comes and goes needs the section's own formula.
+  let roofed = -1;
+  let unitSize = 0;
   for (let i = 0; i < stations; i++) {
     const row = m * stations + i;
+    if (roof[row] !== roofed) {
+      roofed = roof[row];
+      unitSize = openingSize(section, 1, roofed);
+    }
     const wider_mm = (hasPockets ? bulge(samples, m, i) : 0) + OPENING_TOLERANCE_mm;
-    const size = openingSize(section, bore_mm[row], roof[row]) + wider_mm;
+    const size = unitSize * bore_mm[row] + wider_mm;
     const sphere = bore_mm[row] + wider_mm;
     sizes_mm[i] = size;
     if (size < size_mm) size_mm = size;
