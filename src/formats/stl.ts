@@ -108,7 +108,7 @@ function weld(view: DataView, count: number): Mesh {
   return { vertices: found.vertices.slice(0, 3 * found.count), triangles };
 }
 
-/** Open-addressed table from coordinates to vertex numbers; strings as keys took six times as long. */
+/** Open-addressed table from coordinates to vertex numbers; strings as keys took seven times as long. */
 class VertexTable {
   readonly vertices: Float32Array;
   count = 0;

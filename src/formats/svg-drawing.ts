@@ -45,7 +45,7 @@ export function drawDesign(design: Design, views: PlateViews, text: DrawingText)
   const section: Frame = { scale, x, y: (z_mm) => sectionTop + (thickness - z_mm) * scale };
   const right = x(box.maxX);
   const width = right + MARGIN + SIDE_WIDTH;
-  const height = Math.max(section.y(0) + MARGIN, 240 + 15 * text.notes.length);
+  const height = Math.max(section.y(0) + MARGIN, 264 + 15 * text.notes.length);
   return sheet({
     width,
     height,
@@ -58,6 +58,11 @@ export function drawDesign(design: Design, views: PlateViews, text: DrawingText)
       ...titleBlock(design, text, right + MARGIN, scale),
     ],
   });
+}
+
+/** Figure of a length: two decimals at most [mm]. */
+function figure(length_mm: number): string {
+  return num(Math.round(100 * length_mm) / 100);
 }
 
 interface Box {
@@ -82,8 +87,8 @@ function boundsOf(loops: Loops): Box {
 
 function describe(design: Design, views: PlateViews): string {
   return (
-    `Plan and section along y = ${num(views.sectionY_mm)} mm of a plate ` +
-    `${num(design.plate.thickness_mm)} mm thick with ${counted(portCount(design), 'channel')} and ` +
+    `Plan and section along y = ${figure(views.sectionY_mm)} mm of a plate ` +
+    `${figure(design.plate.thickness_mm)} mm thick with ${counted(portCount(design), 'channel')} and ` +
     `${counted(design.plate.holes.length, 'mounting hole')}.`
   );
 }
@@ -179,7 +184,7 @@ function planDimensions(design: Design, frame: Frame, box: Box): string[] {
   const parts = [
     rule(left, frame.y(outline.kind === 'round' ? 0 : box.maxY) - 4, left, level - 6, thin),
     rule(right, frame.y(outline.kind === 'round' ? 0 : box.maxY) - 4, right, level - 6, thin),
-    dimension(left, level, right, level, sign + num(wide)),
+    dimension(left, level, right, level, sign + figure(wide)),
   ];
   if (outline.kind !== 'round') {
     const at = left - 18;
@@ -187,7 +192,7 @@ function planDimensions(design: Design, frame: Frame, box: Box): string[] {
     parts.push(
       rule(left - 4, y1, at - 6, y1, thin),
       rule(left - 4, y2, at - 6, y2, thin),
-      dimension(at, y1, at, y2, num(box.maxY - box.minY)),
+      dimension(at, y1, at, y2, figure(box.maxY - box.minY)),
     );
   }
   return parts;
@@ -204,8 +209,8 @@ function sectionBody(design: Design, views: PlateViews, frame: Frame, box: Box):
       `${strokeOf({ width: 1.1 })}/>`,
     rule(right + 4, top, right + 26, top, thin),
     rule(right + 4, bottom, right + 26, bottom, thin),
-    dimension(right + 20, bottom, right + 20, top, num(t)),
-    lettering(middle, top - 14, `A \u2013 A   (y = ${num(views.sectionY_mm)})`, {
+    dimension(right + 20, bottom, right + 20, top, figure(t)),
+    lettering(middle, top - 14, `A \u2013 A   (y = ${figure(views.sectionY_mm)})`, {
       anchor: 'middle',
       size: 12,
       tone: INK.accent,
@@ -230,18 +235,19 @@ function titleBlock(design: Design, text: DrawingText, x: number, scale: number)
   const bores = design.channels.flatMap((channel) => channel.bore_mm);
   const least = Math.min(...bores);
   const most = Math.max(...bores);
-  const bore = least === most ? num(least) : `${num(least)} \u2013 ${num(most)}`;
+  const bore =
+    figure(least) === figure(most) ? figure(least) : `${figure(least)} \u2013 ${figure(most)}`;
   const holes = [...new Set(design.plate.holes.map((hole) => hole.diameter_mm))]
-    .map(num)
+    .map(figure)
     .join(', ');
   const lines = [
     ...(bores.length > 0
       ? [`${counted(portCount(design), 'channel')}: ${kinds}`, `bore \u2300 ${bore}`]
       : []),
     ...(holes === '' ? [] : [`${counted(design.plate.holes.length, 'hole')} \u2300 ${holes}`]),
-    `rim ${num(design.plate.rim_mm)}`,
+    `rim ${figure(design.plate.rim_mm)}`,
     `built ${design.plate.build === 'flat' ? 'flat, inlet face down' : 'on edge, -y down'}`,
-    `1 mm = ${num(scale)} units; all lengths in mm`,
+    'all lengths in mm',
   ];
   const keyY = 120 + 15 * lines.length;
   return [
@@ -254,6 +260,18 @@ function titleBlock(design: Design, text: DrawingText, x: number, scale: number)
     lettering(x + 34, keyY + 15, 'inlet port (far face)', { tone: INK.soft }),
     rule(x, keyY + 26, x + 26, keyY + 26, { tone: INK.soft, width: 0.5, dash: '10 3 2 3' }),
     lettering(x + 34, keyY + 30, 'rim', { tone: INK.soft }),
-    ...text.notes.map((note, k) => lettering(x, keyY + 58 + 15 * k, note)),
+    ...scaleBar(x, keyY + 50, scale),
+    ...text.notes.map((note, k) => lettering(x, keyY + 82 + 15 * k, note)),
+  ];
+}
+
+/** Ten millimetres at the drawing's scale. */
+function scaleBar(x: number, y: number, scale: number): string[] {
+  const end = x + 10 * scale;
+  return [
+    rule(x, y, end, y, { width: 0.9 }),
+    rule(x, y - 3, x, y + 3, { width: 0.9 }),
+    rule(end, y - 3, end, y + 3, { width: 0.9 }),
+    lettering(end + 8, y + 4, '10 mm', { tone: INK.soft }),
   ];
 }

@@ -1,6 +1,7 @@
 /** 3MF packages (core specification): one object with its unit, name and metadata. */
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import type { Zippable } from 'fflate';
+import { meshLists } from './three-mf-text.ts';
 import { escapeXml } from './xml.ts';
 import type { Mesh } from '../solids/index.ts';
 
@@ -34,7 +35,7 @@ export interface ThreeMfText {
 
 /**
  * 3MF package of a mesh: unit millimetre, one object, one build item without transform.
- * Coordinates are the shortest decimals that give the same 24 bits back. The same mesh and text
+ * Coordinates are short decimals that give the same 24 bits back. The same mesh and text
  * give the same bytes.
  *
  * @param mesh closed mesh without degenerate triangles [mm].
@@ -45,7 +46,7 @@ export function writeThreeMf(mesh: Mesh, text: ThreeMfText): Uint8Array {
   const files: Zippable = {
     '[Content_Types].xml': strToU8(contentTypes(text.thumbnail !== undefined)),
     '_rels/.rels': strToU8(relations(text.thumbnail !== undefined)),
-    [MODEL_PATH]: strToU8(modelXml(mesh, text)),
+    [MODEL_PATH]: modelXml(mesh, text),
   };
   if (text.thumbnail !== undefined) files[THUMBNAIL_PATH] = [text.thumbnail, { level: 0 }];
   return zipSync(files, { level: 1, mtime: ENTRY_DATE });
@@ -72,39 +73,25 @@ function relations(withThumbnail: boolean): string {
   );
 }
 
-function modelXml(mesh: Mesh, text: ThreeMfText): string {
-  const { vertices, triangles } = mesh;
+function modelXml(mesh: Mesh, text: ThreeMfText): Uint8Array {
   const name = escapeXml(text.name);
-  const parts: string[] = [
-    '<?xml version="1.0" encoding="UTF-8"?>\n',
-    `<model unit="millimeter" xml:lang="en-US" xmlns="${CORE}">\n`,
-    `<metadata name="Title">${name}</metadata>\n`,
-    `<metadata name="Description">${escapeXml(text.description)}</metadata>\n`,
-    '<metadata name="Application">anfract</metadata>\n',
-    `<resources>\n<object id="1" type="model" name="${name}">\n<mesh>\n<vertices>\n`,
-  ];
-  for (let v = 0; v < vertices.length; v += 3) {
-    const [x, y, z] = [decimal(vertices[v]), decimal(vertices[v + 1]), decimal(vertices[v + 2])];
-    parts.push(`<vertex x="${x}" y="${y}" z="${z}"/>\n`);
-  }
-  parts.push('</vertices>\n<triangles>\n');
-  for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
-    parts.push(`<triangle v1="${a}" v2="${b}" v3="${c}"/>\n`);
-  }
-  parts.push(
+  const head = strToU8(
+    '<?xml version="1.0" encoding="UTF-8"?>\n' +
+      `<model unit="millimeter" xml:lang="en-US" xmlns="${CORE}">\n` +
+      `<metadata name="Title">${name}</metadata>\n` +
+      `<metadata name="Description">${escapeXml(text.description)}</metadata>\n` +
+      '<metadata name="Application">anfract</metadata>\n' +
+      `<resources>\n<object id="1" type="model" name="${name}">\n<mesh>\n<vertices>\n`,
+  );
+  const lists = meshLists(mesh, '</vertices>\n<triangles>\n');
+  const tail = strToU8(
     '</triangles>\n</mesh>\n</object>\n</resources>\n<build><item objectid="1"/></build>\n</model>\n',
   );
-  return parts.join('');
-}
-
-/** Shortest decimal of a float32: seven digits often do, nine always do. */
-function decimal(value: number): string {
-  for (let digits = 7; digits < 9; digits++) {
-    const rounded = Number(value.toPrecision(digits));
-    if (Math.fround(rounded) === value) return String(rounded);
-  }
-  return String(Number(value.toPrecision(9)));
+  const bytes = new Uint8Array(head.length + lists.length + tail.length);
+  bytes.set(head);
+  bytes.set(lists, head.length);
+  bytes.set(tail, head.length + lists.length);
+  return bytes;
 }
 
 export interface ThreeMfContent {

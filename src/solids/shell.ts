@@ -1,8 +1,8 @@
 /**
  * Directly stitched shell: outline, holes and channel walls joined to two triangulated faces.
  *
- * No boolean is needed as long as openings keep apart on each face; it took a hundredth of the
- * kernel's time for 150 channels. Channels that cross inside the plate go unnoticed here: the check
+ * No boolean is needed as long as openings keep apart on each face: for 150 channels this took 14 to
+ * 21 ms of processor time where the kernel's difference took 770. Channels that cross inside the plate go unnoticed here: the check
  * in `report.ts` finds them.
  */
 import type { PlateSamples } from '../design/index.ts';

@@ -176,4 +176,16 @@ describe('plateViews()', () => {
     expect(inlet.map((loop) => Math.sign(area(loop))).toSorted((a, b) => a - b)).toEqual([-1, 1]);
     expect(section.map((loop) => Math.sign(area(loop)))).toEqual([1, 1]);
   });
+
+  it('gives lengths to two decimals at most, and a scale bar of ten millimetres', async () => {
+    const channel = aChannel(12.3456, { bore_mm: [4.0078, 3.9912] });
+    const design = aDesign([stoodFour(channel, 17)], { thickness_mm: 12.3456 });
+    const { mesh } = await meshDesign(design);
+    const svg = drawDesign(design, plateViews(design, mesh), { title: 'a', notes: [] });
+    const words = [...svg.matchAll(/<text [^>]*>([^<]*)</g)].map((m) => m[1]);
+    expect(words).toEqual(
+      expect.arrayContaining(['12.35', 'bore \u2300 3.99 \u2013 4.01', '10 mm']),
+    );
+    for (const word of words) expect(word).not.toMatch(/\d\.\d{3}/);
+  });
 });

@@ -1,7 +1,8 @@
 import { spawnSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
-import { strToU8, zipSync } from 'fflate';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { readThreeMf, writeThreeMf } from '../../../src/formats/three-mf.ts';
+import { createStream } from '../../../src/numeric/index.ts';
 import { meshDesign } from '../../../src/solids/index.ts';
 import { judge, readModelXml, readZipBytes } from '../../support/mesh-reader.ts';
 import { COURSES, HOLES, aChannel, aDesign, stoodFour } from '../solids/plates.ts';
@@ -111,5 +112,31 @@ describe('readThreeMf()', () => {
     expect(() => readThreeMf(model(object.replace('v3="2"', 'v3="3"') + item))).toThrow(
       /names no vertex/,
     );
+  });
+});
+
+describe('coordinates of a 3MF', () => {
+  it('come back bit for bit over all magnitudes, with no needless digits', () => {
+    const random = createStream('3mf');
+    const values = [
+      0.1, 0.5, 100, -0, 1e-7, 3.0000002, -61.25, 123456.7, 1e6, 16777216, 3e30,
+    ].concat(
+      Array.from({ length: 3000 }, () => {
+        // 1e-9 .. 1e9 of either sign.
+        const size = 10 ** (18 * random.next() - 9);
+        return random.next() < 0.5 ? size : -size;
+      }),
+    );
+    while (values.length % 9 !== 0) values.push(1);
+    const vertices = Float32Array.from(values);
+    const triangles = Uint32Array.from({ length: vertices.length / 3 }, (_, k) => k);
+    const bytes = writeThreeMf({ vertices, triangles }, { name: 'n', description: 'd' });
+    const back = readThreeMf(bytes).mesh;
+    expect([...back.vertices].map((x) => x + 0)).toEqual([...vertices].map((x) => x + 0));
+    expect(back.triangles).toEqual(triangles);
+    const xml = strFromU8(unzipSync(bytes)['3D/3dmodel.model']);
+    expect(xml).toContain('<vertex x="0.1" y="0.5" z="100"/>');
+    expect(xml).toContain('z="3.0000002"');
+    expect(xml).toContain('x="-61.25"');
   });
 });

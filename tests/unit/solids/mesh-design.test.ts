@@ -43,6 +43,40 @@ describe('meshDesign()', () => {
     }
   }
 
+  it('follows bends tighter than a step between its stations', async () => {
+    // Two bends of about 3 mm on 59 mm of channel: 0.57 rad from station to station.
+    const winding = aChannel(20, {
+      points_mm: [
+        [-10, -9, 0],
+        [-8, -17, 6],
+        [12, -5, 15],
+        [10, 9, 20],
+      ],
+      bore_mm: [2, 3],
+    });
+    const { report } = await meshDesign(aDesign([winding], { thickness_mm: 20 }));
+    expect(report.faults).toEqual([]);
+    expect(Math.abs(report.volume_mm3 - report.expectedVolume_mm3)).toBeLessThan(0.8);
+  });
+
+  it('cuts the curved edge of a long slot that tapers through an oblique face', async () => {
+    const slot = aChannel(14, {
+      points_mm: [
+        [-3, -7, 0],
+        [3, 7, 14],
+      ],
+      inletDirection: null,
+      outletDirection: null,
+      section: { kind: 'slot', aspect: 6 },
+      bore_mm: [5, 5.2, 3.4],
+      roll_deg: -45,
+    });
+    const { report } = await meshDesign(aDesign([slot], { thickness_mm: 14 }));
+    expect(report.faults).toEqual([]);
+    const air = Math.PI * 40 * 40 * 14 - report.expectedVolume_mm3;
+    expect(Math.abs(report.volume_mm3 - report.expectedVolume_mm3)).toBeLessThan(2e-3 * air);
+  });
+
   it('finds two tubes that cross inside the plate and cuts them out as one', async () => {
     const { mesh, report } = await meshDesign(aDesign([leaning(1), leaning(-1)]));
     expect(report.method).toBe('boolean');
