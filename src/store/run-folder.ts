@@ -32,6 +32,7 @@ export const RUN_FILES = {
   checkpoint: 'checkpoint.json',
   previous: 'checkpoint.previous.json',
   log: 'run.log',
+  report: 'report.html',
 } as const;
 
 /** Folders for what is made of chosen designs. */

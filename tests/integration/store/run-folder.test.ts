@@ -51,11 +51,16 @@ describe('createRun()', () => {
     const first = create();
     first.keepCheckpoint(aCheckpoint(2));
     first.put('meshes', 'd001.stl', 'solid');
+    first.put(null, 'report.html', 'old');
+    first.put('designs', 'mine.json', '{}');
     first.close();
     expect(create).toThrow(/a run stands there already\. Resume it/u);
     expect(text('checkpoint.json')).not.toBe('');
     const second = createRun(folder, aBrief(), { anfract: '0.1.0', replace: true });
-    expect(existsSync(join(folder, 'checkpoint.json'))).toBe(false);
+    for (const gone of ['checkpoint.json', 'report.html', 'meshes/d001.stl']) {
+      expect(existsSync(join(folder, gone)), gone).toBe(false);
+    }
+    expect(existsSync(join(folder, 'designs', 'mine.json'))).toBe(true);
     second.close();
   });
 
