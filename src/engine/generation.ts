@@ -29,7 +29,11 @@ export async function runGeneration(run: Run, crew: Crew): Promise<HistoryEntry>
   return entry;
 }
 
-/** Feasible rows that no archived design and no other row of this generation dominates, in row order. */
+/**
+ * Feasible rows that no archived design and no other row of this generation dominates, in row order.
+ * While nothing is archived every feasible row counts: where the fast form flatters at a limit, the
+ * best rows all fail the exact form, and one that is a little worse must get its chance.
+ */
 function promisingRows(run: Run, scores: Scores, count: number): number[] {
   const m = run.goals.objectives.length;
   const c = run.goals.limits.length;
@@ -42,9 +46,10 @@ function promisingRows(run: Run, scores: Scores, count: number): number[] {
       candidates.push(i);
     }
   }
-  const kept = candidates.filter(
-    (i) => !candidates.some((k) => k !== i && beats(scores.values, k, i, m)),
-  );
+  const kept =
+    run.archive.size() === 0
+      ? candidates
+      : candidates.filter((i) => !candidates.some((k) => k !== i && beats(scores.values, k, i, m)));
   return kept.length <= EXACT_PER_GENERATION
     ? kept
     : Array.from(
