@@ -51,23 +51,30 @@ interface Rays {
   readonly weight: Float64Array;
 }
 
+const TURN = 2 * Math.PI;
+const EVEN_ANGLES = Array.from({ length: EVEN_RAYS }, (_, j) => (TURN * j) / EVEN_RAYS);
+const EVEN = weighRays(EVEN_ANGLES);
+
 function raysOf(section: Section): Rays {
-  const turn = 2 * Math.PI;
-  const angles = Array.from({ length: EVEN_RAYS }, (_, j) => (turn * j) / EVEN_RAYS);
-  if (section.kind === 'slot') {
-    const flat = section.aspect - 1;
-    for (let k = 0; k <= SLOT_STEPS; k++) {
-      const end = (Math.PI / 2) * ((2 * k) / SLOT_STEPS - 1);
-      const tip = atan2(sin(end), flat + cos(end));
-      const side = atan2(1, flat * ((2 * k) / SLOT_STEPS - 1));
-      angles.push(tip < 0 ? tip + turn : tip, Math.PI + tip, side, Math.PI + side);
-    }
+  if (section.kind !== 'slot') return EVEN;
+  const angles = [...EVEN_ANGLES];
+  const flat = section.aspect - 1;
+  for (let k = 0; k <= SLOT_STEPS; k++) {
+    const end = (Math.PI / 2) * ((2 * k) / SLOT_STEPS - 1);
+    const tip = atan2(sin(end), flat + cos(end));
+    const side = atan2(1, flat * ((2 * k) / SLOT_STEPS - 1));
+    angles.push(tip < 0 ? tip + TURN : tip, Math.PI + tip, side, Math.PI + side);
   }
+  return weighRays(angles);
+}
+
+/** Each ray stands for half the gap to both neighbours. */
+function weighRays(angles: readonly number[]): Rays {
   const angle = Float64Array.from(new Set(angles)).toSorted();
   const n = angle.length;
   const weight = Float64Array.from({ length: n }, (_, j) => {
-    const before = j === 0 ? angle[n - 1] - turn : angle[j - 1];
-    const after = j === n - 1 ? angle[0] + turn : angle[j + 1];
+    const before = j === 0 ? angle[n - 1] - TURN : angle[j - 1];
+    const after = j === n - 1 ? angle[0] + TURN : angle[j + 1];
     return (after - before) / 2;
   });
   return { angle, cosine: angle.map((a) => cos(a)), sine: angle.map((a) => sin(a)), weight };
