@@ -23,11 +23,14 @@ export function layBoxes(samples: PlateSamples, nx: number, ny: number, stride: 
   if (boxes.length < all) boxes = new Float64Array(2 * all);
   let b = 0;
   for (let m = 0; m < samples.shapeCount; m++) {
-    const long = samples.length_mm[m] / perShape;
+    const step = samples.length_mm[m] / (stations - 1);
     const section = samples.sections[m];
     for (let j = 0; j < perShape; j++, b += 3) {
-      const row = m * stations + (stride >> 1) + j * stride;
+      const k = (stride >> 1) + j * stride;
+      const row = m * stations + k;
       const i = 3 * row;
+      // An end stands for the steps on its one side.
+      const long = k === 0 || k === stations - 1 ? 0.5 * stride * step : stride * step;
       const c = nx * first[i] + ny * first[i + 1];
       const s = nx * second[i] + ny * second[i + 1];
       const t = Math.abs(nx * tangent[i] + ny * tangent[i + 1]);
