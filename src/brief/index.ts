@@ -14,3 +14,4 @@ export type { Mounting, MountingHole } from './frames.ts';
 export { editDistance, nearestName } from './nearest.ts';
 export { isRecord } from './schema-node.ts';
 export { briefTemplate } from './template.ts';
+export { depthInside, signedArea } from './outline.ts';

@@ -39,7 +39,8 @@ export function depthInside(outline: Outline, x_mm: number, y_mm: number): numbe
     case 'round':
       return outline.diameter_mm / 2 - Math.sqrt(x_mm * x_mm + y_mm * y_mm);
     case 'rectangle': {
-      const radius = outline.cornerRadius_mm;
+      // A corner radius cannot exceed half the shorter side.
+      const radius = Math.min(outline.cornerRadius_mm, outline.width_mm / 2, outline.height_mm / 2);
       const qx = Math.abs(x_mm) - outline.width_mm / 2 + radius;
       const qy = Math.abs(y_mm) - outline.height_mm / 2 + radius;
       const ox = Math.max(qx, 0);

@@ -1,5 +1,6 @@
 /** The outer edge of a plate: distances, areas and a polygon for meshing. */
 import { PI, acos, asin, cos, sin } from './angles.ts';
+import { depthInside, signedArea } from '../brief/index.ts';
 import type { Outline } from '../brief/index.ts';
 
 /**
@@ -9,50 +10,12 @@ import type { Outline } from '../brief/index.ts';
  * @example insideDistance({ kind: 'rectangle', width_mm: 40, height_mm: 20, cornerRadius_mm: 0 }, 0, 0) // 10
  */
 export function insideDistance(outline: Outline, x_mm: number, y_mm: number): number {
-  switch (outline.kind) {
-    case 'round':
-      return 0.5 * outline.diameter_mm - Math.sqrt(x_mm * x_mm + y_mm * y_mm);
-    case 'rectangle': {
-      const r = cornerRadius(outline);
-      const dx = Math.abs(x_mm) - (0.5 * outline.width_mm - r);
-      const dy = Math.abs(y_mm) - (0.5 * outline.height_mm - r);
-      const ox = Math.max(dx, 0);
-      const oy = Math.max(dy, 0);
-      return r - Math.sqrt(ox * ox + oy * oy) - Math.min(Math.max(dx, dy), 0);
-    }
-    case 'polygon':
-      return polygonDistance(outline.points_mm, x_mm, y_mm);
-    default:
-      return unknownOutline(outline);
-  }
+  return depthInside(outline, x_mm, y_mm);
 }
 
 /** A corner radius cannot exceed half the shorter side. */
 function cornerRadius(outline: Extract<Outline, { kind: 'rectangle' }>): number {
   return Math.min(outline.cornerRadius_mm, 0.5 * outline.width_mm, 0.5 * outline.height_mm);
-}
-
-function polygonDistance(
-  points: readonly (readonly [number, number])[],
-  x: number,
-  y: number,
-): number {
-  let nearest = Infinity;
-  let inside = false;
-  for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
-    const [ax, ay] = points[j];
-    const [bx, by] = points[i];
-    const ex = bx - ax;
-    const ey = by - ay;
-    const square = ex * ex + ey * ey;
-    const t = square > 0 ? ((x - ax) * ex + (y - ay) * ey) / square : 0;
-    const share = Math.min(1, Math.max(0, t));
-    const dx = x - ax - share * ex;
-    const dy = y - ay - share * ey;
-    nearest = Math.min(nearest, dx * dx + dy * dy);
-    if (ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * ex) inside = !inside;
-  }
-  return inside ? Math.sqrt(nearest) : -Math.sqrt(nearest);
 }
 
 /** Whether a point lies within the outline. */
@@ -95,14 +58,6 @@ export function areaInside(outline: Outline, inset_mm: number): number {
     default:
       return unknownOutline(outline);
   }
-}
-
-function signedArea(points: readonly (readonly [number, number])[]): number {
-  let twice = 0;
-  for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
-    twice += points[j][0] * points[i][1] - points[i][0] * points[j][1];
-  }
-  return 0.5 * twice;
 }
 
 /** Strips along x: inside the polygon, less what lies within `inset` of any edge. */
