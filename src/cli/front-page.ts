@@ -1,5 +1,5 @@
 /** A front for people: what it is, its table, what it is compared with, how far to trust it. */
-import type { Front } from '../engine/index.ts';
+import type { Front, FrontDesign } from '../engine/index.ts';
 import { figure } from '../formats/index.ts';
 import { frontTable, startsTable } from './front-table.ts';
 import { marksOf } from './marks.ts';
@@ -13,6 +13,7 @@ export function frontPage(front: Front, rows: number, terminal: Terminal): strin
     parts.push(
       'No design met every limit. Loosen a limit, widen a range in `routes`, or give the search more generations.',
     );
+    if (front.nearest !== null) parts.push(missLine(front.nearest));
   } else {
     parts.push(frontTable(front, marksOf(front), rows));
     const hidden = front.designs.length - rows;
@@ -57,4 +58,12 @@ function refinedWorst(front: Front): string | null {
   }
   if (worst === null) return null;
   return `Sampled twice as finely, objectives change by ${figure(100 * Math.abs(worst.change))} % at the most (${worst.id} of ${worst.design}).`;
+}
+
+function missLine(nearest: FrontDesign): string {
+  const broken = nearest.limits
+    .filter((limit) => limit.margin < 0)
+    .map((limit) => `${limit.measure} by ${figure(-limit.margin)}`);
+  const words = broken.length === 0 ? 'misses narrowly' : `misses ${broken.join(', ')}`;
+  return `The nearest, ${nearest.id}, ${words}; \`anfract measure RUN ${nearest.id}\` shows all of it.`;
 }

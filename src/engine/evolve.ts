@@ -4,6 +4,7 @@ import { hasStalled } from '../search/index.ts';
 import { buildFront, refineFront } from './front.ts';
 import { runGeneration } from './generation.ts';
 import type { Checkpoint, Front, HistoryEntry } from './model.ts';
+import { scoreNearest } from './nearest.ts';
 import type { Ports } from './ports.ts';
 import { beginRun, packRun, unpackRun } from './run.ts';
 import type { ExtraStart, Run } from './run.ts';
@@ -71,14 +72,16 @@ export async function* evolve(
     }
   }
   yield { kind: 'stopping', why, designs: run.records.size };
-  // Whoever interrupts wants the result now; a resumed run still refines it.
   const starts = await scoreStarts(run, ports.crew);
-  return buildFront(run, starts, why === 'interrupted' ? null : await refineFront(run, ports.crew));
+  const nearest = await scoreNearest(run, ports.crew);
+  // Whoever interrupts wants the result now; a resumed run still refines it.
+  const refined = why === 'interrupted' ? null : await refineFront(run, ports.crew);
+  return buildFront(run, starts, nearest, refined);
 }
 
 /** The front of a checkpoint, as it stood then; the starting designs are scored at the end only. */
 export function frontOf(checkpoint: Checkpoint): Front {
-  return buildFront(unpackRun(checkpoint), [], null);
+  return buildFront(unpackRun(checkpoint), [], null, null);
 }
 
 function reasonToStop(run: Run, ports: Ports, began_ms: number): StopReason | null {

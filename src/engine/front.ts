@@ -13,11 +13,13 @@ import { measureSet } from './yardstick.ts';
 /**
  * The front of a run as it stands.
  * @param starts the starting designs as scored; empty while the run goes on.
+ * @param nearest the nearest miss of a run without designs.
  * @param refined readings at finer sampling by record, or null when they were not made.
  */
 export function buildFront(
   run: Run,
   starts: readonly StartResult[],
+  nearest: FrontDesign | null,
   refined: ReadonlyMap<DesignRecord, readonly (number | null)[]> | null,
 ): Front {
   const records = orderRecords(run);
@@ -41,7 +43,10 @@ export function buildFront(
     genes: run.genome.genes.map(geneInfo),
     measures: run.goals.allColumns.map((measure) => measureInfo(measure, run.brief)),
     starts,
-    designs: records.map((record, i) => frontDesign(run, record, i, refined?.get(record) ?? null)),
+    designs: records.map((record, i) =>
+      frontDesign(run, record, idOf(i), refined?.get(record) ?? null),
+    ),
+    nearest,
   };
 }
 
@@ -75,14 +80,20 @@ function orderRecords(run: Run): DesignRecord[] {
   });
 }
 
-function frontDesign(
+/** d001, d002 ... */
+function idOf(i: number): string {
+  return `d${String(i + 1).padStart(3, '0')}`;
+}
+
+/** A record as front files show it. */
+export function frontDesign(
   run: Run,
   record: DesignRecord,
-  i: number,
+  id: string,
   refined: readonly (number | null)[] | null,
 ): FrontDesign {
   return {
-    id: `d${String(i + 1).padStart(3, '0')}`,
+    id,
     origin: record.origin,
     genes: record.genes,
     readings: record.readings,

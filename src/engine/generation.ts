@@ -3,6 +3,7 @@ import { ask, tell } from '../search/index.ts';
 import type { Scores } from '../search/index.ts';
 import { scoresOf } from './goals.ts';
 import type { HistoryEntry } from './model.ts';
+import { noteNearest } from './nearest.ts';
 import type { Crew, Evaluated } from './ports.ts';
 import { EVOLVED, readingsOf } from './records.ts';
 import type { Run } from './run.ts';
@@ -22,6 +23,7 @@ export async function runGeneration(run: Run, crew: Crew): Promise<HistoryEntry>
   const chosen = promisingRows(run, scores, count);
   const exact = await evaluateChosen(crew, rows, count, chosen);
   keepExact(run, rows, count, chosen, exact, scores, first);
+  noteNearest(run, rows, scores, count);
   run.evaluations += count;
   run.search = tell(run.search, rows, scores);
   const entry = historyEntry(run, scores, count);

@@ -69,6 +69,8 @@ export interface Front {
   readonly measures: readonly MeasureInfo[];
   readonly starts: readonly StartResult[];
   readonly designs: readonly FrontDesign[];
+  /** When no design met every limit: the one that broke them least (d000); null otherwise. */
+  readonly nearest: FrontDesign | null;
 }
 
 /** A labelled starting design, scored exactly: what the front is compared with. */

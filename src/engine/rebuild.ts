@@ -8,13 +8,14 @@ import type { ExtraStart } from './run.ts';
 
 /** A design of a front by its id. @throws InputError naming the ids there are. */
 export function findDesign(front: Front, id: string): FrontDesign {
-  const found = front.designs.find((design) => design.id === id);
+  const all = front.nearest === null ? front.designs : [front.nearest];
+  const found = all.find((design) => design.id === id);
   if (found !== undefined) return found;
   const last = front.designs.at(-1)?.id;
   const allowed = last === undefined ? 'name a design' : `lie between d001 and ${last}`;
   const remedy =
     last === undefined
-      ? 'The front is empty: no design met every limit.'
+      ? 'The front is empty: no design met every limit; d000 is the nearest miss.'
       : '`anfract show RUN` lists them.';
   throw new InputError([fault('design', id, allowed, remedy)], 'front');
 }

@@ -75,6 +75,7 @@ export const frontSchema = z.strictObject({
   measures: z.array(measureSchema),
   starts: z.array(startSchema),
   designs: z.array(designSchema),
+  nearest: designSchema.nullable().describe('The nearest miss when no design met every limit.'),
 });
 
 export const historySchema = z.strictObject({

@@ -63,6 +63,7 @@ export function aFront(): Front {
         refinedChange: [null, 0],
       },
     ],
+    nearest: null,
   };
 }
 

@@ -132,4 +132,23 @@ describe('evolve()', () => {
       true,
     );
   });
+
+  it('shows the nearest miss when no design can meet every limit', async () => {
+    const small = smallBrief({ generations: 3 });
+    const brief = {
+      ...small,
+      goals: { ...small.goals, limits: [{ measure: 'mass_g', atMost: 0.5 }] },
+    };
+    const { front } = await drive(evolve(brief, {}, quietPorts(localCrew(brief))));
+    expect(front.designs).toEqual([]);
+    const mass = front.measures.findIndex((info) => info.id === 'mass_g');
+    const reading = front.nearest?.readings[mass] ?? 0;
+    expect(reading).toBeGreaterThan(0.5);
+    const limit = front.nearest?.limits.find(({ measure }) => measure === 'mass_g');
+    expect(limit?.margin).toBeCloseTo(0.5 - reading, 12);
+    for (const start of front.starts) {
+      // Nothing that was drawn first comes nearer, unless it breaks other limits as well.
+      if (start.failure === null) expect(reading).toBeLessThanOrEqual(start.readings[mass] ?? 0);
+    }
+  });
 });

@@ -69,6 +69,7 @@ function aFront(): Front {
     ],
     starts: [],
     designs: [...designs, { ...designs[0], id: 'd013', readings: [null, 1, 1] }],
+    nearest: null,
   };
 }
 
