@@ -83,6 +83,15 @@ function isUpright(memory: CarveMemory, rings: number, points: number): boolean 
   return true;
 }
 
+/** Whether the lengthwise lines of an upright wall stand plumb, each on one point of every layer. */
+function isPlumb(memory: CarveMemory, rings: number, points: number): boolean {
+  const { u, v } = memory;
+  for (let n = points; n < rings * points; n++) {
+    if (u[n] !== u[n - points] || v[n] !== v[n - points]) return false;
+  }
+  return true;
+}
+
 /**
  * Cuts an upright tube: every layer meets every lengthwise line once, so the cut is one polygon with
  * as many corners as a ring. A bend leans its rings over several layers, where going band by band
@@ -100,6 +109,7 @@ function cutUpright(
 ): void {
   const { u, v, a, place } = memory;
   const last = (rings - 1) * points;
+  const same = isPlumb(memory, rings, points);
   for (let j = 0; j < points; j++) place[j] = j;
   for (let layer = from; layer <= to; layer++) {
     startLayer(grid);
@@ -123,7 +133,8 @@ function cutUpright(
       v1 = v2;
     }
     addSegment(grid, u1, v1, u0, v0, memory);
-    clearBetween(grid, layer, solid, memory);
+    clearBetween(grid, layer, solid, memory, same ? to : layer);
+    if (same) return;
   }
 }
 

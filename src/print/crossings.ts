@@ -114,16 +114,20 @@ export function addSegment(
   }
 }
 
-/** Sorts each touched row's crossings and clears where the winding number is not zero. */
+/**
+ * Sorts each touched row's crossings and clears where the winding number is not zero.
+ *
+ * @param last clears the layers from `layer` to this one alike.
+ */
 export function clearBetween(
   grid: Grid,
   layer: number,
   solid: Int32Array,
   memory: CarveMemory,
+  last: number = layer,
 ): void {
   const { crossing, sign, count, room } = memory;
-  const { words, columns } = grid;
-  const base = layer * grid.layerWords;
+  const { words, columns, layerWords } = grid;
   for (let row = firstRow; row <= lastRow; row++) {
     const n = count[row];
     if (n === 0) continue;
@@ -138,7 +142,9 @@ export function clearBetween(
       if (winding !== 0) continue;
       const left = Math.max(0, Math.ceil(from));
       const right = Math.min(columns, Math.ceil(crossing[c]));
-      clearBits(solid, base + row * words, left, right);
+      for (let k = layer; k <= last; k++) {
+        clearBits(solid, k * layerWords + row * words, left, right);
+      }
     }
   }
 }

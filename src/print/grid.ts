@@ -109,6 +109,17 @@ export function clearBits(bits: Int32Array, at: number, from: number, to: number
   bits[at + last] &= ~tail;
 }
 
+/** Whether a layer's pixels are those of the layer before it. */
+export function isRepeated(grid: Grid, solid: Int32Array, layer: number): boolean {
+  const { layerWords } = grid;
+  const end = (layer + 1) * layerWords;
+  if (layer === 0) return false;
+  for (let w = end - layerWords; w < end; w++) {
+    if (solid[w] !== solid[w - layerWords]) return false;
+  }
+  return true;
+}
+
 /** Number of ones in a 32-bit word. */
 export function countOnes(word: number): number {
   let x = word - ((word >>> 1) & 0x55555555);

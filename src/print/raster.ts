@@ -11,14 +11,14 @@ import type { Spans } from './bridges.ts';
 import { carveTube } from './carve.ts';
 import { createCarveMemory } from './crossings.ts';
 import { finestOpening } from './finest.ts';
-import { drawPlate, layGrid } from './grid.ts';
+import { drawPlate, isRepeated, layGrid } from './grid.ts';
 import type { FullSections, Grid } from './grid.ts';
 import { overhangSine, plateOverhang, wallOverhang } from './overhang.ts';
 import { addLayers, createPlan, hours, partPrice, printedMass } from './plan.ts';
 import type { LayerTable, PrintReport } from './report.ts';
 import { createRings, writeRings } from './rings.ts';
 import { rasterRowCuts } from './row-raster.ts';
-import { createRuns, findRuns, joinRuns } from './runs.ts';
+import { createRuns, extentOf, findRuns, joinRuns } from './runs.ts';
 import type { Runs } from './runs.ts';
 import { createSupportNeeds, dropSupport, noteNeeds } from './support.ts';
 import { coveringDiscs, findUnsupported } from './unsupported.ts';
@@ -180,8 +180,12 @@ function sumLayers(
   };
   needs.count = 0;
   for (let layer = 0; layer < layers; layer++) {
-    findRuns(solid, layer * layerWords, rows, words, runs);
-    joinRuns(runs, rows, 0);
+    // Straight channels repeat a layer: its pieces stay, and nothing of it is new.
+    const isSame = isRepeated(grid, solid, layer);
+    if (!isSame) {
+      findRuns(solid, layer * layerWords, rows, words, runs);
+      joinRuns(runs, rows, 0);
+    }
     const area = addRuns(rows, row, column);
     layerArea[layer] = area;
     const contours = 2 * runs.pieces - runs.count + runs.touches;
@@ -189,8 +193,8 @@ function sumLayers(
     let isNew = 0;
     if (layer === 0) {
       sums.bed = area;
-      sums.bedLength = extent();
-    } else {
+      sums.bedLength = extentOf(runs);
+    } else if (!isSame) {
       findUnsupported(grid, solid, layer, discs, unsupported, touched);
       if (touched.lastRow >= 0) {
         judgeSpans(grid, solid, layer, unsupported, touched, limits, bridging, marked, spans);
@@ -247,17 +251,6 @@ function addRuns(rows: number, row: Float64Array, column: Float64Array): number 
     area += sum;
   }
   return area;
-}
-
-/** Pixels from the first to the last column of a layer. */
-function extent(): number {
-  let least = Infinity;
-  let most = -Infinity;
-  for (let i = 0; i < runs.count; i++) {
-    least = Math.min(least, runs.from[i]);
-    most = Math.max(most, runs.to[i]);
-  }
-  return most > least ? most - least : 0;
 }
 
 /** Pixels of each piece, and how many of them are unsupported; returns all unsupported pixels. */

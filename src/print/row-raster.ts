@@ -50,15 +50,15 @@ function cutAlong(
   sums.fill(0);
   let slices = 0;
   for (let layer = layerStride >> 1; layer < layers; layer += layerStride) {
-    findRuns(solid, layer * grid.layerWords, rows, words, runs);
     if (!edge) slices++;
     for (let r = rowStride >> 1; r < rows; r += rowStride) {
+      findRuns(solid, layer * grid.layerWords + r * words, 1, words, runs);
       const across_mm = edge ? grid.a0_mm + layer * grid.layer_mm : grid.v0_mm + r * pixel_mm;
       const deep_mm = edge ? grid.layer_mm : pixel_mm;
       // A run of length l sweeps l |y| of the planes, and its own depth |x| more.
       const beyond = 0.5 * Math.abs(x) * deep_mm;
       const middle = x * across_mm - chords.from_mm;
-      for (let i = runs.rowStart[r]; i < runs.rowStart[r + 1]; i++) {
+      for (let i = 0; i < runs.count; i++) {
         const a = middle - y * (grid.u0_mm + (runs.from[i] - 0.5) * pixel_mm);
         const b = middle - y * (grid.u0_mm + (runs.to[i] - 0.5) * pixel_mm);
         const low = Math.min(a, b) - beyond;

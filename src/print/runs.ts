@@ -123,3 +123,14 @@ function rootOf(piece: Int32Array, run: number): number {
   }
   return at;
 }
+
+/** Pixels from the first to the last column that runs reach. */
+export function extentOf(runs: Runs): number {
+  let least = Infinity;
+  let most = -Infinity;
+  for (let i = 0; i < runs.count; i++) {
+    least = Math.min(least, runs.from[i]);
+    most = Math.max(most, runs.to[i]);
+  }
+  return most > least ? most - least : 0;
+}
