@@ -11,7 +11,7 @@ export const lightLeak: Measure = {
   validity:
     'Direct light only. Black walls (reflectance .05) add a few per cent of it, white ones up to several times as much, also where nothing is seen directly.',
   source:
-    'Radiation view factor of the two ports through the channel, exact; lines sampled at fixed points: 2048 when archived, 32 inside the search.',
+    'Radiation view factor of the two ports through the channel, exact; lines sampled at fixed points: 2048 per shape when archived (from 256 where over 16 shapes share 32768), 32 inside the search.',
   standing: 'exact',
   evaluate: (assessment) => assessment.get(leakAnalysis).plate,
 };

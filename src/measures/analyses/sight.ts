@@ -30,6 +30,12 @@ const MINOR_ROUNDS = 4;
 const TRIES = { fast: 48, exact: 4000 } as const;
 /** Chords between port points that stand in for all lines. */
 const PAIRS = { fast: 32, exact: 2048 } as const;
+/**
+ * Chords of the exact light leak: so many per plate at most, shared among the shapes by the area of
+ * their ports, and for each no fewer than the least and no more than all pairs.
+ */
+const PLATE_CHORDS = 32768;
+const LEAST_CHORDS = 256;
 /** Stations between two that `sightBound` looks at. */
 const BOUND_STRIDE = { fast: 3, exact: 1 } as const;
 /** A chord this close to its bound is the clearest for all purposes [mm]. */
@@ -204,7 +210,28 @@ export const leakAnalysis: Analysis<LeakReport> = {
   run(assessment) {
     const { samples } = assessment;
     const share = new Float64Array(samples.shapeCount);
-    for (let m = 0; m < samples.shapeCount; m++) share[m] = shapeLeak(assessment, m);
+    const seen = new Float64Array(samples.shapeCount);
+    const sight = assessment.get(sightAnalysis);
+    let lit = 0;
+    for (let n = 0; n < samples.channelCount; n++) {
+      const shape = samples.shapeOf[n];
+      if (sight.margin_mm[shape] <= 0) continue;
+      const area = portArea(samples, shape, 0);
+      seen[shape] += area;
+      lit += area;
+    }
+    // Each shape goes on in the sequence where the one before it stopped: many like shapes together
+    // are then sampled as evenly as one alone.
+    let from = 0;
+    for (let m = 0; m < samples.shapeCount; m++) {
+      if (seen[m] === 0) continue;
+      const part = Math.round((PLATE_CHORDS * seen[m]) / lit);
+      const count = assessment.exact
+        ? Math.min(PAIRS.exact, Math.max(LEAST_CHORDS, part))
+        : PAIRS.fast;
+      share[m] = shapeLeak(assessment, m, assessment.exact ? from : 0, count);
+      from = (from + count) % PAIRS.exact;
+    }
     let open = 0;
     let leak = 0;
     for (let n = 0; n < samples.channelCount; n++) {
@@ -230,22 +257,22 @@ export function portArea(samples: PlateSamples, shape: number, station: number):
  *
  * Never less than what passes a straight tube about the clearest chord, so it is above zero as soon
  * as any line of sight is known.
+ *
+ * @param from @param count pairs of the sequence to sample, which begins again at its end.
  */
-function shapeLeak(assessment: Assessment, shape: number): number {
+function shapeLeak(assessment: Assessment, shape: number, from: number, count: number): number {
   const { samples, exact } = assessment;
   const sight = assessment.get(sightAnalysis);
   const margin_mm = sight.margin_mm[shape];
-  if (margin_mm <= 0) return 0;
   const base = shape * samples.stations;
   const last = samples.stations - 1;
   const height = samples.point_mm[3 * (base + last) + 2] - samples.point_mm[3 * base + 2];
   const loaded = loadSightShape(samples, shape, exact ? 1 : 2);
-  const count = exact ? PAIRS.exact : PAIRS.fast;
   loadPorts(samples, shape);
   let sum = 0;
   let entrance = 0;
   for (let k = 0; k < count; k++) {
-    placePair(samples, shape, k);
+    placePair(samples, shape, (from + k) % PAIRS.exact);
     entrance += weight;
     if (chordClearance(loaded, pair, 0) < 0) continue;
     const square = height * height * (1 + pair[2] * pair[2] + pair[3] * pair[3]);

@@ -102,6 +102,23 @@ describe('line of sight', () => {
     }
   });
 
+  it('through many holes that share the chords leaks as exactly as through one', () => {
+    for (const [slenderness, , direct] of tables.diffuse_entrance.rows) {
+      if (slenderness < 0.5) continue;
+      const channels = Array.from({ length: 60 }, (_, i) =>
+        aChannel({
+          bore_mm: [20 / slenderness],
+          placements: [{ x_mm: i, y_mm: 0, turn_deg: 0, mirrored: false }],
+        }),
+      );
+      const { plate } = assess(channels[0]).design;
+      const report = assess({ plate, channels }, { exact: true }).get(leakAnalysis);
+      // 546 pairs each, 16 times round the sequence of 2048 in all.
+      expect(Math.abs(report.plate / direct - 1), `L/D ${slenderness}`).toBeLessThan(0.01);
+      for (const share of report.share) expect(Math.abs(share / direct - 1)).toBeLessThan(0.03);
+    }
+  });
+
   it('in a bent bore ends at the turning angle 2 acos((R - D/2)/(R + D/2))', () => {
     for (const [ratio, limit_deg] of tables.curved_bore_sight_limit.rows) {
       const chord = new Float64Array(4);
