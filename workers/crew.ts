@@ -22,10 +22,21 @@ interface CrewOptions {
   readonly onLoss?: (reason: string) => void;
 }
 
-/** Rows per call: long enough to hide a call's cost, short enough to keep workers level. */
-const CHUNK_ROWS: Readonly<Record<Form, number>> = { fast: 12, exact: 1, refined: 1 };
-/** Calls under way per worker, so that none waits for the master. */
-const IN_FLIGHT = 2;
+/** Most rows per call, and how many calls are under way per worker. */
+interface Pace {
+  readonly rows: number;
+  readonly inFlight: number;
+}
+
+/**
+ * Fast rows take about a millisecond, as long as thirty calls: a dozen hide the call, and a second
+ * call under way keeps the worker from waiting for the master. Exact rows take tens: one at a time.
+ */
+const PACE: Readonly<Record<Form, Pace>> = {
+  fast: { rows: 12, inFlight: 2 },
+  exact: { rows: 1, inFlight: 1 },
+  refined: { rows: 1, inFlight: 1 },
+};
 /** A row that loses its worker so often, alone with it, is given up. */
 const LOSSES_PER_ROW = 2;
 /** Losses in a row, without one answer between, after which the crew gives up. */
@@ -65,6 +76,22 @@ function call(member: Member, job: EvaluateJob, chunk: Chunk): Promise<Evaluated
       .then(resolve, reject)
       .finally(settled);
   });
+}
+
+/**
+ * Rows cut into chunks that shrink towards the end, so that all workers finish together.
+ *
+ * @param most rows in the largest chunk.
+ * @param shares a chunk is at most the rows left over so many.
+ */
+function chunksOf(rows: number, most: number, shares: number): Chunk[] {
+  const chunks: Chunk[] = [];
+  for (let from = 0; from < rows;) {
+    const count = Math.max(1, Math.min(most, Math.floor((rows - from) / shares)));
+    chunks.push({ from, count });
+    from += count;
+  }
+  return chunks;
 }
 
 /**
@@ -115,11 +142,8 @@ export function createCrew(brief: Brief, options: CrewOptions): Crew & { close()
   }
 
   async function evaluate(job: EvaluateJob): Promise<Evaluated> {
-    const size = CHUNK_ROWS[job.form];
-    const queue: Chunk[] = [];
-    for (let from = 0; from < job.count; from += size) {
-      queue.push({ from, count: Math.min(size, job.count - from) });
-    }
+    const pace = PACE[job.form];
+    const queue = chunksOf(job.count, pace.rows, 2 * options.size * pace.inFlight);
     const parts = new Map<number, { chunk: Chunk; result: Evaluated | null }>();
     const suspects: Chunk[] = [];
     const lane = async (index: number): Promise<void> => {
@@ -129,7 +153,9 @@ export function createCrew(brief: Brief, options: CrewOptions): Crew & { close()
         else parts.set(chunk.from, { chunk, result });
       }
     };
-    await Promise.all(members.flatMap((_, i) => Array.from({ length: IN_FLIGHT }, () => lane(i))));
+    await Promise.all(
+      members.flatMap((_, i) => Array.from({ length: pace.inFlight }, () => lane(i))),
+    );
     // Rows that were on a lost worker are scored alone with one, so that a row which kills workers
     // takes no other with it, whatever it happened to share a worker with.
     for (const { from, count } of suspects) {

@@ -1,6 +1,7 @@
 /** Labelled starting designs: points of the gene space that an engineer would draw first. */
 import type { Brief } from '../brief/index.ts';
 import { sampleDesign } from '../design/index.ts';
+import type { Channel, Design } from '../design/index.ts';
 import { designOf } from './decode.ts';
 import { boreRange, thicknessRange } from './genes.ts';
 import type { Gene } from './genes.ts';
@@ -24,6 +25,10 @@ const SWINGS: Readonly<Record<string, number>> = {
 
 /** Samples per channel when a start is eased: fine enough to meet the peak of its curvature. */
 const LOOK_STATIONS = 160;
+/** Every third of them, for a first look. */
+const ROUGH_STATIONS = 54;
+/** A start's channels rise at least this much everywhere [share of their length]. */
+const LEAST_RISE = 0.45;
 /** Solid kept beyond the minimum wall, for what 32 stations cannot see [mm]. */
 const SPARE_MM = 0.15;
 
@@ -173,18 +178,10 @@ function ease(
   for (let attempt = 0; attempt < 14; attempt++) {
     const decoded = designOf(kit.brief, read(row, 0));
     // Nothing fits yet: a smaller swing or ligament may help.
-    const look = decoded.ok ? sampleDesign(decoded.design, LOOK_STATIONS) : null;
-    let bend = 0;
-    let steep = 1;
-    if (look) {
-      for (let i = 0; i < 3 * look.shapeCount * look.stations; i += 3) {
-        const k = look.curvature_per_mm;
-        bend = Math.max(bend, k[i] * k[i] + k[i + 1] * k[i + 1] + k[i + 2] * k[i + 2]);
-        steep = Math.min(steep, look.tangent[i + 2]);
-      }
-    }
+    const courses = decoded.ok ? coursesOf(decoded.design) : null;
     const tightest = 0.5 * (kit.bore_mm + kit.wall_mm) + SPARE_MM;
-    if (look && bend * tightest * tightest <= 1 && steep > 0.45) {
+    const steep = courses && leastRise(courses, tightest);
+    if (steep !== null) {
       const pocket = typeof named.pocketDepth_mm === 'number' ? 2 * named.pocketDepth_mm : 0;
       const crossing = named.motif === 'alike' ? 1 : 1.5;
       const room = kit.bore_mm + pocket + kit.wall_mm + crossing * SPARE_MM;
@@ -197,6 +194,38 @@ function ease(
     row = writeRow(genes, softened);
   }
   return null;
+}
+
+/** One standing of each course that a design's channels take; bores and pockets do not bend it. */
+function coursesOf(design: Design): Design {
+  const courses = new Set<Channel['points_mm']>();
+  const channels: Channel[] = [];
+  for (const channel of design.channels) {
+    if (courses.has(channel.points_mm)) continue;
+    courses.add(channel.points_mm);
+    channels.push({ ...channel, pockets: [], placements: channel.placements.slice(0, 1) });
+  }
+  return { plate: design.plate, channels };
+}
+
+/**
+ * Least rise of the tangents, or null where a course bends tighter than `tightest_mm` or runs too
+ * near along the plate. The rough look sees every third station of the fine one, so what it turns
+ * down the fine one would turn down as well.
+ */
+function leastRise(courses: Design, tightest_mm: number): number | null {
+  let steep = 1;
+  for (const stations of [ROUGH_STATIONS, LOOK_STATIONS]) {
+    const look = sampleDesign(courses, stations);
+    const { curvature_per_mm: k, tangent } = look;
+    let bend = 0;
+    for (let i = 0; i < 3 * look.shapeCount * stations; i += 3) {
+      bend = Math.max(bend, k[i] * k[i] + k[i + 1] * k[i + 1] + k[i + 2] * k[i + 2]);
+      steep = Math.min(steep, tangent[i + 2]);
+    }
+    if (bend * tightest_mm * tightest_mm > 1 || steep <= LEAST_RISE) return null;
+  }
+  return steep;
 }
 
 function scaleBends(named: NamedGenes, factor: number): NamedGenes {
