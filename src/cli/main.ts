@@ -2,6 +2,7 @@
 /** The command line: which commands there are, and how each ends. */
 import { Command, CommanderError } from 'commander';
 import { VERSION } from '../engine/index.ts';
+import { addBaseline } from './baseline.ts';
 import { addBrief } from './brief.ts';
 import { addEvolve } from './evolve.ts';
 import { EXIT, reportError } from './exits.ts';
@@ -34,6 +35,7 @@ Examples:
   anfract evolve plate.json --out runs/a  evolve it; Ctrl-C saves and stops
   anfract evolve --resume runs/a          go on
   anfract show runs/a                     the front as a table
+  anfract baseline runs/a                 the front against what one would have drawn
   anfract mesh runs/a --design d001       print-ready STL and 3MF
 
 Exit codes: 0 done, 1 a fault in anfract, 2 the input can be mended, 3 trouble outside
@@ -43,6 +45,7 @@ Exit codes: 0 done, 1 a fault in anfract, 2 the input can be mended, 3 trouble o
 addBrief(program);
 addEvolve(program);
 addShow(program);
+addBaseline(program);
 addMeasure(program);
 addMesh(program);
 addExport(program);

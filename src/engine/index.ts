@@ -1,6 +1,13 @@
 export { PARTS, VERSION } from './version.ts';
 export { measure } from './assess.ts';
 export type { Measured, Stream } from './assess.ts';
+export { compareWithBaseline, sweepBaseline } from './baseline.ts';
+export type {
+  Baseline,
+  BaselineComparison,
+  BaselineFamily,
+  BaselinePlate,
+} from './baseline.ts';
 export { createEvaluator } from './evaluator.ts';
 export type { Evaluator } from './evaluator.ts';
 export { evolve, frontOf } from './evolve.ts';
@@ -26,6 +33,7 @@ export type {
 } from './model.ts';
 export type { Crew, EvaluateJob, Evaluated, Form, Ports } from './ports.ts';
 export type { ExtraStart } from './run.ts';
+export { plainBrief } from '../genome/index.ts';
 // The engine's callers speak of briefs and designs in the rooms' own types.
 export { RunError } from '../brief/index.ts';
 export type { Brief } from '../brief/index.ts';

@@ -34,7 +34,8 @@ export function boreRange(brief: Brief): readonly [number, number] {
   return [Math.min(Math.max(min, brief.process.minimumFeature_mm), max), max];
 }
 
-function ligamentRange(brief: Brief): readonly [number, number] {
+/** Least and greatest nominal ligament: the brief's, but no thinner than the minimum wall [mm]. */
+export function ligamentRange(brief: Brief): readonly [number, number] {
   const { min, max } = brief.routes.ligament_mm;
   return [Math.min(Math.max(min, brief.process.minimumWall_mm), max), max];
 }

@@ -4,5 +4,7 @@ export { FREE_SLOTS, MOST_BENDS } from './genes.ts';
 export type { Gene } from './genes.ts';
 export { createGenome } from './genome.ts';
 export type { Genome } from './genome.ts';
+export { PLAIN_FAMILIES, plainBrief, plainPlates } from './plain-sweep.ts';
+export type { PlainFamily, PlainPlate } from './plain-sweep.ts';
 export type { NamedGenes } from './row.ts';
 export type { Start } from './starts.ts';

@@ -14,6 +14,29 @@ function front(run: string): string {
   return readFileSync(join(run, 'front.json'), 'utf8');
 }
 
+describe('anfract baseline', () => {
+  it('shows plain plates of a brief, writes them, and compares the front of a run', async () => {
+    const folder = aFolder();
+    const brief = writeSmallBrief(folder);
+    const drawn = join(folder, 'drawn');
+    const swept = await anfract(folder, 'baseline', brief, '--out', drawn, '--workers', '1');
+    expect(swept.code, swept.stderr).toBe(0);
+    expect(swept.stdout).toMatch(/straight holes.*slots.*tilted slots/s);
+    const measured = await anfract(folder, 'measure', join(drawn, 'b001.design.json'), '--json');
+    expect(measured.code, measured.stderr).toBe(0);
+
+    const run = join(folder, 'run');
+    await anfract(folder, 'evolve', brief, '--out', run, '--no-meshes', '--quiet');
+    const compared = await anfract(folder, 'baseline', run, '--json');
+    expect(compared.code, compared.stderr).toBe(0);
+    const { comparison, families } = JSON.parse(compared.stdout);
+    expect(comparison.front).toBe(JSON.parse(front(run)).hypervolume.value);
+    expect(families[0].plates[0].readings).toEqual(
+      Object.values(JSON.parse(measured.stdout).readings),
+    );
+  });
+});
+
 describe('anfract, from a brief to a mesh', () => {
   it('evolves, shows, measures, meshes and exports, and an export measures the same', async () => {
     const folder = aFolder();
