@@ -5,6 +5,7 @@ import { bridgeSpan } from './bridge-span.ts';
 import { channelVelocity } from './channel-velocity.ts';
 import { contoursPerLayer } from './contours-per-layer.ts';
 import { dustCapture } from './dust-capture.ts';
+import { fastestOutlet } from './fastest-outlet.ts';
 import { finestFeature } from './finest-feature.ts';
 import { flowEvenness } from './flow-evenness.ts';
 import { lightLeak } from './light-leak.ts';
@@ -12,8 +13,10 @@ import { mass } from './mass.ts';
 import { newIslands } from './new-islands.ts';
 import { openArea } from './open-area.ts';
 import { operatingFlow } from './operating-flow.ts';
+import { outletUniformity } from './outlet-uniformity.ts';
 import { overhangArea } from './overhang-area.ts';
 import { overlapDepth } from './overlap-depth.ts';
+import { packingDensity } from './packing-density.ts';
 import { partCost } from './part-cost.ts';
 import { pocketCapacity } from './pocket-capacity.ts';
 import { pressureDrop } from './pressure-drop.ts';
@@ -23,6 +26,7 @@ import { purge } from './purge.ts';
 import { reachMargin } from './reach-margin.ts';
 import { reynolds } from './reynolds.ts';
 import { sightMargin } from './sight-margin.ts';
+import { slowestOutlet } from './slowest-outlet.ts';
 import { supportVolume } from './support-volume.ts';
 import { thinnestWall } from './thinnest-wall.ts';
 import { weakestSection } from './weakest-section.ts';
@@ -33,6 +37,9 @@ export const MEASURES: readonly Measure[] = [
   channelVelocity,
   reynolds,
   flowEvenness,
+  slowestOutlet,
+  fastestOutlet,
+  outletUniformity,
   thinnestWall,
   overlapDepth,
   overhangArea,
@@ -49,6 +56,7 @@ export const MEASURES: readonly Measure[] = [
   probeOpening,
   reachMargin,
   openArea,
+  packingDensity,
   weakestSection,
   mass,
   printTime,

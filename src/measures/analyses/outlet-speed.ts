@@ -1,0 +1,56 @@
+/** Air speed over the outlet ports, at design flow. */
+import type { Analysis } from '../assessment.ts';
+import { flowAnalysis } from './flow.ts';
+
+export interface OutletSpeedReport {
+  /** Bulk speed along the channel, over the printed outlet section, of the slowest and the fastest [m/s]. */
+  readonly slowest_m_per_s: number;
+  readonly fastest_m_per_s: number;
+  /** Area-weighted uniformity 1 - sum(A |U - mean|) / (2 A mean); 1 when all ports blow alike. */
+  readonly uniformity: number;
+}
+
+const SQUARE_MM = 1e-6;
+
+export const outletSpeedAnalysis: Analysis<OutletSpeedReport> = {
+  name: 'outlet speed',
+  run: (assessment) => {
+    const { brief, samples } = assessment;
+    const flow = assessment.get(flowAnalysis).shapeFlow_m3_per_s;
+    const last = samples.stations - 1;
+    const shrinkage_mm = brief.process.holeShrinkage_mm;
+    const area_m2 = Float64Array.from(flow, (_, shape) => {
+      const row = shape * samples.stations + last;
+      return (
+        SQUARE_MM * printedArea(samples.area_mm2[row], samples.perimeter_mm[row], shrinkage_mm)
+      );
+    });
+    let total = 0;
+    let area = 0;
+    let slowest = Number.POSITIVE_INFINITY;
+    let fastest = 0;
+    for (const shape of samples.shapeOf) {
+      const speed = flow[shape] / area_m2[shape];
+      total += flow[shape];
+      area += area_m2[shape];
+      slowest = Math.min(slowest, speed);
+      fastest = Math.max(fastest, speed);
+    }
+    const mean = total / area;
+    let spread = 0;
+    for (const shape of samples.shapeOf) {
+      spread += Math.abs(flow[shape] - mean * area_m2[shape]);
+    }
+    return {
+      slowest_m_per_s: slowest,
+      fastest_m_per_s: fastest,
+      uniformity: 1 - spread / (2 * total),
+    };
+  },
+};
+
+/** Area of a section whose wall has closed in by half the shrinkage of its bore (Steiner) [mm2]. */
+function printedArea(area_mm2: number, perimeter_mm: number, shrinkage_mm: number): number {
+  const inwards = 0.5 * shrinkage_mm;
+  return area_mm2 - perimeter_mm * inwards + Math.PI * inwards * inwards;
+}

@@ -1,0 +1,15 @@
+import { outletSpeedAnalysis } from './analyses/outlet-speed.ts';
+import type { Measure } from './measure.ts';
+
+export const fastestOutlet: Measure = {
+  id: 'fastestOutlet_m_per_s',
+  label: 'fastest outlet',
+  unit: 'm/s',
+  better: 'lower',
+  meaning: 'Bulk air speed at the outlet port of the fastest channel, at design flow.',
+  validity:
+    'Bulk speeds at the ports: jets mix and slow within some ten bores behind the plate. Even pressure on both faces: swirl, hub shadow and uneven approach of a fan are not modelled.',
+  source: 'Continuity; flow split as in pressureDrop_Pa.',
+  standing: 'handbook',
+  evaluate: (assessment) => assessment.get(outletSpeedAnalysis).fastest_m_per_s,
+};
