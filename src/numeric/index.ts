@@ -19,6 +19,8 @@ export {
   tan,
   tanh,
 } from './portable.ts';
+export { factorSymmetric } from './linear.ts';
+export type { SymmetricSystem } from './linear.ts';
 export { createStream } from './random.ts';
 export type { RandomStream } from './random.ts';
 export {

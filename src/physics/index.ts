@@ -11,8 +11,10 @@ export {
 } from './particles.ts';
 export type { DustClass } from './particles.ts';
 export { collimatedShare, directViewFactor } from './light.ts';
-export { REACH_CAUTION, accessRating, safetyDistance } from './reach.ts';
-export type { AccessRating, OpeningShape, ReachGroup } from './reach.ts';
+export { REACH_CAUTION, irregularDistance, safetyDistance } from './reach.ts';
+export type { Containers, OpeningShape, ReachGroup } from './reach.ts';
+export { accessDigit, accessRating, fingerReach, sphereDip } from './probes.ts';
+export type { AccessRating } from './probes.ts';
 export type { Air } from './air.ts';
 export type {
   ChannelDigests,
@@ -50,6 +52,7 @@ export {
 export {
   FAN_STANDARD_DENSITY,
   POINT_TOLERANCE,
+  fanAtSpeed,
   fanInAir,
   fanPressure,
   freeFlow,
@@ -64,6 +67,8 @@ export {
   turbulentShare,
 } from './friction.ts';
 export { gridFactor, gridLoss } from './grid.ts';
+export { NETWORK_TOLERANCE, solveNetwork } from './network.ts';
+export type { BranchLaw, Network, NetworkFlow } from './network.ts';
 export { SPLIT_TOLERANCE, createFlowSplit, splitFlow, splitSlope } from './parallel.ts';
 export { printRoughness } from './roughness.ts';
 export { readTable, tabulate } from './table.ts';
