@@ -1,6 +1,7 @@
 /** Every measure anfract knows, in the order people read them: air, walls, print, dust, sight, cost. */
 import { nearestName } from '../brief/index.ts';
 import type { Measure } from './measure.ts';
+import { accessDigit } from './access-digit.ts';
 import { bridgeSpan } from './bridge-span.ts';
 import { channelVelocity } from './channel-velocity.ts';
 import { contoursPerLayer } from './contours-per-layer.ts';
@@ -27,7 +28,9 @@ import { reachMargin } from './reach-margin.ts';
 import { reynolds } from './reynolds.ts';
 import { sightMargin } from './sight-margin.ts';
 import { slowestOutlet } from './slowest-outlet.ts';
+import { straightRod } from './straight-rod.ts';
 import { supportVolume } from './support-volume.ts';
+import { sweptOpening } from './swept-opening.ts';
 import { thinnestWall } from './thinnest-wall.ts';
 import { weakestSection } from './weakest-section.ts';
 
@@ -40,6 +43,7 @@ export const MEASURES: readonly Measure[] = [
   slowestOutlet,
   fastestOutlet,
   outletUniformity,
+  sweptOpening,
   thinnestWall,
   overlapDepth,
   overhangArea,
@@ -55,6 +59,8 @@ export const MEASURES: readonly Measure[] = [
   sightMargin,
   probeOpening,
   reachMargin,
+  accessDigit,
+  straightRod,
   openArea,
   packingDensity,
   weakestSection,

@@ -87,22 +87,26 @@ export const REACH_CAUTION =
   'Not a conformity statement. Distances are from memory of ISO 13857; buy the standard, follow ' +
   'local codes and have a qualified person check guarding against moving or live parts.';
 
-/** First digit of an enclosure rating against access, by the largest sphere that passes. */
-export type AccessRating = 'none' | 'IP1X' | 'IP2X' | 'IP3X' | 'IP4X';
+/** Sizes of the regular openings that contain an irregular one [mm]. */
+export interface Containers {
+  /** Width of the narrowest slot, side of the smallest square, diameter of the smallest round. */
+  readonly slot: number;
+  readonly square: number;
+  readonly round: number;
+}
 
 /**
- * The highest first digit that the size of the opening alone allows.
+ * Least distance behind an irregular opening: the least that the smallest slot, square and round
+ * opening about it ask for, since none of them lets more through than it does.
  *
- * IP1X: sphere 50 mm; IP2X: sphere 12.5 mm must not pass and the jointed finger keeps clear of the
- * hazard; IP3X: rod 2.5 mm; IP4X: wire 1.0 mm must not enter. A bend is no credit against a finger.
- *
- * @param opening_mm largest sphere that passes, tolerance included.
- * @example accessRating(6) // 'IP2X'
- * Source: IEC 60529, from memory and one public summary.
+ * @param wider_mm added to all three, for what the print may come out wider.
+ * @example irregularDistance({ slot: 6, square: 6, round: 8.4 }, 0, 'fromAge14') // 5
+ * Source: ISO 13857:2019, 4.2.4 (irregular openings), from memory.
  */
-export function accessRating(opening_mm: number): AccessRating {
-  if (opening_mm < 1) return 'IP4X';
-  if (opening_mm < 2.5) return 'IP3X';
-  if (opening_mm < 12.5) return 'IP2X';
-  return opening_mm < 50 ? 'IP1X' : 'none';
+export function irregularDistance(about: Containers, wider_mm: number, group: ReachGroup): number {
+  return Math.min(
+    safetyDistance('slot', about.slot + wider_mm, group),
+    safetyDistance('square', about.square + wider_mm, group),
+    safetyDistance('round', about.round + wider_mm, group),
+  );
 }

@@ -1,9 +1,10 @@
 /** Openings as a finger, a tool or a sphere meets them. */
 import type { PlateSamples, Section } from '../../design/index.ts';
-import { apexDistance, areaInside, circumradius, pocketBump } from '../../design/index.ts';
-import { safetyDistance } from '../../physics/index.ts';
-import type { OpeningShape } from '../../physics/index.ts';
+import { areaInside, pocketBump } from '../../design/index.ts';
+import { accessDigit, irregularDistance, safetyDistance } from '../../physics/index.ts';
+import type { Containers, OpeningShape, ReachGroup } from '../../physics/index.ts';
 import type { Analysis } from '../assessment.ts';
+import { containersOf } from './containers.ts';
 import { portArea } from './sight.ts';
 
 export interface OpeningsReport {
@@ -11,6 +12,8 @@ export interface OpeningsReport {
   readonly probeOpening_mm: number;
   /** Least over the channels of distance to the hazard minus required distance [mm]. */
   readonly reachMargin_mm: number;
+  /** Estimate of the first digit of an enclosure rating, the least of all channels [0..4]. */
+  readonly accessDigit: number;
   /**
    * Area of the ports, the smaller face, over the area inside the rim; a port counts no more than
    * the narrowest place of its channel lets through.
@@ -27,59 +30,96 @@ export const openingsAnalysis: Analysis<OpeningsReport> = {
     const { bladeDistance_mm, reach } = brief.safety;
     let probeOpening_mm = 0;
     let reachMargin_mm = Infinity;
+    let digit = 4;
     for (let m = 0; m < samples.shapeCount; m++) {
-      const shape = openingShape(samples.sections[m]);
+      const shape = regularShape(samples.sections[m]);
       const narrowest = measureSizes(samples, m);
-      // Nowhere in the channel is less required than at its narrowest place.
-      const least_mm = safetyDistance(shape, narrowest.size_mm, reach);
+      // Nowhere in the channel is less required than where every size is the least one.
+      const least_mm = requiredDistance(shape, narrowest.about, narrowest.wider_mm, reach);
       let safest_mm = -Infinity;
-      // A shape that turns out safer than the least safe one so far need not be followed further.
-      for (let i = 0; i < samples.stations && safest_mm < reachMargin_mm; i++) {
-        const z_mm = samples.point_mm[3 * (m * samples.stations + i) + 2];
+      let best = 0;
+      for (let i = 0; i < samples.stations; i++) {
+        const row = m * samples.stations + i;
+        const z_mm = samples.point_mm[3 * row + 2];
         // Whoever passes this place reaches on from here; the shortest way to the blades is along z.
-        const depth_mm = Math.max(0, samples.plate.thickness_mm - z_mm);
-        if (bladeDistance_mm + depth_mm - least_mm <= safest_mm) continue;
-        const required_mm = safetyDistance(shape, sizes_mm[i], reach);
-        safest_mm = Math.max(safest_mm, bladeDistance_mm + depth_mm - required_mm);
+        const clear_mm = bladeDistance_mm + Math.max(0, samples.plate.thickness_mm - z_mm);
+        // A shape that turned out no worse than the worst one so far need not be followed further.
+        if (best >= digit && safest_mm >= reachMargin_mm) break;
+        if (best < digit) {
+          best = Math.max(best, accessDigit(samples.bore_mm[row] + wider_mm[i], clear_mm));
+        }
+        if (safest_mm >= reachMargin_mm || clear_mm - least_mm <= safest_mm) continue;
+        scale(about, samples.sections[m], samples.roof[row], samples.bore_mm[row]);
+        const required_mm = requiredDistance(shape, about, wider_mm[i], reach);
+        safest_mm = Math.max(safest_mm, clear_mm - required_mm);
       }
       probeOpening_mm = Math.max(probeOpening_mm, narrowest.sphere_mm);
       reachMargin_mm = Math.min(reachMargin_mm, safest_mm);
+      digit = Math.min(digit, best);
     }
-    return { probeOpening_mm, reachMargin_mm, openArea: openShare(samples) };
+    return { probeOpening_mm, reachMargin_mm, accessDigit: digit, openArea: openShare(samples) };
   },
 };
 
-let sizes_mm = new Float64Array(32);
+/** How much wider than the bare section each station of a shape is [mm]. */
+let wider_mm = new Float64Array(32);
+
+/** Sizes of the regular openings about a section [mm]. */
+interface Sizes {
+  slot: number;
+  square: number;
+  round: number;
+}
+
+const about: Sizes = { slot: 0, square: 0, round: 0 };
+
+function scale(out: Sizes, section: Section, roof: number, bore_mm: number): void {
+  const unit = containersOf(section, roof);
+  out.slot = unit.slot * bore_mm;
+  out.square = unit.square * bore_mm;
+  out.round = unit.round * bore_mm;
+}
 
 /**
- * Fills `sizes_mm` with the size of the opening at each station of a shape.
+ * Fills `wider_mm` for a shape.
  *
- * @returns the least of them, and the diameter of the largest sphere that passes the shape [mm].
+ * @returns the least of each size, of the widening, and the largest sphere that passes [mm].
  */
-function measureSizes(samples: PlateSamples, m: number): { size_mm: number; sphere_mm: number } {
+function measureSizes(
+  samples: PlateSamples,
+  m: number,
+): { about: Containers; wider_mm: number; sphere_mm: number } {
   const { stations, bore_mm, roof } = samples;
-  if (sizes_mm.length < stations) sizes_mm = new Float64Array(stations);
+  if (wider_mm.length < stations) wider_mm = new Float64Array(stations);
   const section = samples.sections[m];
   const hasPockets = samples.pockets[m].length > 0;
-  let size_mm = Infinity;
+  let least_mm = Infinity;
+  let narrow_mm = Infinity;
   let sphere_mm = Infinity;
-  // Sizes go with the bore: only a roof that comes and goes needs the section's own formula.
-  let roofed = -1;
-  let unitSize = 0;
+  let leastRoof = 1;
   for (let i = 0; i < stations; i++) {
     const row = m * stations + i;
-    if (roof[row] !== roofed) {
-      roofed = roof[row];
-      unitSize = openingSize(section, 1, roofed);
-    }
-    const wider_mm = (hasPockets ? bulge(samples, m, i) : 0) + OPENING_TOLERANCE_mm;
-    const size = unitSize * bore_mm[row] + wider_mm;
-    const sphere = bore_mm[row] + wider_mm;
-    sizes_mm[i] = size;
-    if (size < size_mm) size_mm = size;
-    if (sphere < sphere_mm) sphere_mm = sphere;
+    const more_mm = (hasPockets ? bulge(samples, m, i) : 0) + OPENING_TOLERANCE_mm;
+    wider_mm[i] = more_mm;
+    if (more_mm < least_mm) least_mm = more_mm;
+    if (bore_mm[row] < narrow_mm) narrow_mm = bore_mm[row];
+    if (bore_mm[row] + more_mm < sphere_mm) sphere_mm = bore_mm[row] + more_mm;
+    if (roof[row] < leastRoof) leastRoof = roof[row];
   }
-  return { size_mm, sphere_mm };
+  const least: Sizes = { slot: 0, square: 0, round: 0 };
+  scale(least, section, leastRoof, narrow_mm);
+  return { about: least, wider_mm: least_mm, sphere_mm };
+}
+
+/** Distance asked for behind an opening: by its own column, or by the openings about it. */
+function requiredDistance(
+  shape: OpeningShape | 'irregular',
+  sizes: Containers,
+  more_mm: number,
+  group: ReachGroup,
+): number {
+  if (shape === 'irregular') return irregularDistance(sizes, more_mm, group);
+  return safetyDistance(shape, sizes[shape] + more_mm, group);
 }
 
 /** How far pockets widen a station at most [mm]. */
@@ -92,29 +132,10 @@ function bulge(samples: PlateSamples, shape: number, station: number): number {
   return sum;
 }
 
-/** The regular opening of the tables that contains a section. */
-function openingShape(section: Section): OpeningShape {
-  if (section.kind === 'slot') return 'slot';
-  return section.kind === 'polygon' && section.sides === 4 ? 'square' : 'round';
-}
-
-/** Its size [mm]: slot width, square side, or diameter of the round opening about the section. */
-function openingSize(section: Section, bore_mm: number, roof: number): number {
-  switch (section.kind) {
-    case 'round':
-    case 'slot':
-      return bore_mm;
-    case 'teardrop':
-      return 0.5 * bore_mm + apexDistance(bore_mm, roof);
-    case 'polygon':
-      return section.sides === 4 ? bore_mm : 2 * circumradius(section, bore_mm, roof);
-    default:
-      return unknownSection(section);
-  }
-}
-
-function unknownSection(section: never): never {
-  throw new Error(`Unknown section ${JSON.stringify(section)}.`);
+/** The column of the tables for a section; teardrops and other polygons have none of their own. */
+function regularShape(section: Section): OpeningShape | 'irregular' {
+  if (section.kind === 'slot' || section.kind === 'round') return section.kind;
+  return section.kind === 'polygon' && section.sides === 4 ? 'square' : 'irregular';
 }
 
 // One brief has one outline; polygons take 2000 strips to measure.

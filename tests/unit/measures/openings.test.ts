@@ -53,3 +53,40 @@ it('slots count by their short side and by the slot column', () => {
   // Slot up to 8 mm: 20 mm.
   expect(report.get(openingsAnalysis).reachMargin_mm).toBeCloseTo(10, 9);
 });
+
+it('a hexagon may count as the square about it, a teardrop too', () => {
+  // Hexagon 5 mm across flats: square about it 5 cos 15 / cos 30 = 5.577 + 0.3 mm: up to 6 mm, 5 mm.
+  // (The round about it, 5.774 + 0.3, would ask for 15 mm, the slot 5.3 for 10 mm.)
+  const hexagon = assess(aChannel({ section: { kind: 'polygon', sides: 6 } }));
+  expect(hexagon.get(openingsAnalysis).reachMargin_mm).toBeCloseTo(30 - 5, 9);
+  // Triangle 5 mm about its circle: width 7.5, square 8.365, round 10, each + 0.3: 20, 25, 80.
+  const triangle = assess(aChannel({ section: { kind: 'polygon', sides: 3 } }));
+  expect(triangle.get(openingsAnalysis).reachMargin_mm).toBeCloseTo(30 - 20, 9);
+  const teardrop = assess(aChannel({ section: { kind: 'teardrop' } }));
+  expect(teardrop.get(openingsAnalysis).reachMargin_mm).toBeCloseTo(30 - 5, 9);
+});
+
+it('square holes count by the square column', () => {
+  // 9.8 + 0.3 mm: square up to 12 mm, 80 mm; 9.6 + 0.3: 25 mm.
+  const section = { kind: 'polygon', sides: 4 } as const;
+  const wide = assess(aChannel({ section, bore_mm: [9.8] }));
+  expect(wide.get(openingsAnalysis).reachMargin_mm).toBeCloseTo(30 - 80, 9);
+  const narrow = assess(aChannel({ section, bore_mm: [9.6] }));
+  expect(narrow.get(openingsAnalysis).reachMargin_mm).toBeCloseTo(30 - 25, 9);
+});
+
+it('access digit: the finger must end short of the blades, wherever it is held up', () => {
+  const digit = (bore_mm: readonly number[], bladeDistance_mm: number): number => {
+    const brief = aBrief({ safety: { bladeDistance_mm } });
+    return assess(aChannel({ bore_mm }), { brief }).get(openingsAnalysis).accessDigit;
+  };
+  // Held up at the inlet face, the tip ends 20 - 10 mm before the outlet.
+  expect(digit([6], 0)).toBe(2);
+  // The whole finger of 80 mm passes 12.1 + 0.3 mm: 20 + 50 mm are too little, 20 + 70 enough.
+  expect(digit([12.1], 50)).toBe(1);
+  expect(digit([12.1], 70)).toBe(2);
+  // Held up only at the outlet: the tip comes out to the blades 5 mm behind.
+  expect(digit([16, 11], 5)).toBe(1);
+  expect(digit([2.1], 0)).toBe(3);
+  expect(digit([0.6], 0)).toBe(4);
+});
