@@ -1,4 +1,5 @@
 export { briefSchema } from './schema.ts';
+export type { SideRoute } from './schema-side.ts';
 export type { Brief, BriefInput, Outline, Process, Limit } from './schema.ts';
 export { readBrief } from './read.ts';
 export type { BriefRead, ReadBriefOptions } from './read.ts';

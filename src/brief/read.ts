@@ -3,6 +3,7 @@ import { AIR_CHECKS } from './checks-air.ts';
 import { GOAL_CHECKS, measureNames } from './checks-goals.ts';
 import { PLATE_CHECKS } from './checks-plate.ts';
 import { ROUTE_CHECKS } from './checks-routes.ts';
+import { SIDE_CHECKS } from './checks-side.ts';
 import { withoutComments } from './comments.ts';
 import type { Fault, Place } from './faults.ts';
 import { headFault, readSchema } from './read-schema.ts';
@@ -88,6 +89,7 @@ export function readBrief(value: unknown, options: ReadBriefOptions = {}): Brief
       ...AIR_CHECKS,
       ...GOAL_CHECKS,
       ...ROUTE_CHECKS,
+      ...SIDE_CHECKS,
       ...(options.measures === undefined ? [] : [measureNames(options.measures)]),
     ];
     for (const check of checks) {

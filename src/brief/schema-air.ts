@@ -1,6 +1,7 @@
 /** Air, people and dust in a brief. */
 import * as z from 'zod';
 import { bounded } from './schema-plate.ts';
+import { sideRouteSchema } from './schema-side.ts';
 
 const flow = z.number().positive().max(5000).meta({
   description: 'Volume flow through the whole plate.',
@@ -22,6 +23,20 @@ const supplySchema = z
         .min(2)
         .max(200)
         .describe('Static pressure over flow, flow strictly rising.'),
+      speedShare: bounded(
+        0.1,
+        3,
+        'Speed over the speed of the curve: flow goes with it, pressure with its square.',
+      ).default(1),
+      swept: z
+        .strictObject({
+          diameter_mm: bounded(5, 1000, 'Outer diameter of the ring that the blades sweep.'),
+          hub_mm: bounded(0, 900, 'Diameter of the hub in its middle.'),
+          x_mm: bounded(-500, 500, 'Middle of the fan on the plate.').default(0),
+          y_mm: bounded(-500, 500, 'Middle of the fan on the plate.').default(0),
+        })
+        .describe('Ring swept by the blades; ports outside it see little flow.')
+        .optional(),
       designFlow_m3_per_h: flow
         .describe('Flow at which pressure drop is quoted; default 60 % of the free flow.')
         .optional(),
@@ -32,8 +47,11 @@ const supplySchema = z
 export const airSchema = z
   .strictObject({
     route: z
-      .discriminatedUnion('kind', [z.strictObject({ kind: z.literal('through') })])
-      .describe('Where air enters and leaves. through: in at one face, out at the other.')
+      .discriminatedUnion('kind', [z.strictObject({ kind: z.literal('through') }), sideRouteSchema])
+      .describe(
+        'Where air enters and leaves. through: in at one face, out at the other. side: one face is ' +
+          'closed, the other openings lie in the rim.',
+      )
       .prefault({ kind: 'through' }),
     temperature_C: bounded(-40, 200, 'Air temperature.').default(20),
     altitude_m: bounded(-400, 9000, 'Height above sea level; it sets the air pressure.').default(0),

@@ -32,7 +32,7 @@ const TEMPLATE = `{
   },
 
   "air": {
-    "// route": "through: air enters at one face and leaves at the other.",
+    "// route": "through: air enters at one face and leaves at the other. side: it leaves through the rim: { \\"kind\\": \\"side\\", \\"sectors\\": [{ \\"from_deg\\": 0, \\"to_deg\\": 360 }], \\"direction\\": \\"outward\\" or \\"inward\\", \\"merge\\": \\"none\\", \\"plenum\\" or \\"any\\" }.",
     "route": { "kind": "through" },
     "temperature_C": 25,
     "// altitude_m": "Height above sea level; thinner air is easier to move and carries less heat.",
