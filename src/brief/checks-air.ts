@@ -39,14 +39,27 @@ const fanCurve: Check = {
       const remedy = 'A fan gives its greatest flow at its least pressure: carry the curve on.';
       faults.push(fault(`${CURVE}[${last}].pressure_Pa`, String(end), allowed, remedy));
     }
-    const most = curve[last].flow_m3_per_h;
+    const most = curve[last].flow_m3_per_h * supply.speedShare;
     const design = supply.designFlow_m3_per_h;
     if (design !== undefined && design > most) {
-      const allowed = `be at most ${most}, the greatest flow of the curve`;
+      const at = supply.speedShare === 1 ? '' : ' at this speedShare';
+      const allowed = `be at most ${shownSum(most)}, the greatest flow of the curve${at}`;
       const remedy = 'Lower it, leave it out for 60 % of the free flow, or carry the curve on.';
       faults.push(fault('air.supply.designFlow_m3_per_h', String(design), allowed, remedy));
     }
     return faults;
+  },
+};
+
+const sweptRing: Check = {
+  reads: ['air.supply'],
+  run: ({ air: { supply } }) => {
+    if (supply.kind !== 'fan' || supply.swept === undefined) return [];
+    const { hub_mm: hub, diameter_mm: diameter } = supply.swept;
+    if (hub < diameter) return [];
+    const allowed = `be less than air.supply.swept.diameter_mm, which is ${diameter}`;
+    const remedy = 'Hubs take about 35 to 45 % of the diameter (common practice, no source).';
+    return [fault('air.supply.swept.hub_mm', String(hub), allowed, remedy)];
   },
 };
 
@@ -75,4 +88,4 @@ const massShares: Check = {
   },
 };
 
-export const AIR_CHECKS: readonly Check[] = [fanCurve, massShares];
+export const AIR_CHECKS: readonly Check[] = [fanCurve, sweptRing, massShares];

@@ -10,6 +10,8 @@ export type { ReadSchemaOptions, SchemaRead } from './read-schema.ts';
 export { briefJsonSchema, jsonSchemaOf } from './json-schema.ts';
 export type { JsonSchema } from './json-schema.ts';
 export { effectiveLimits } from './limits.ts';
+export { FAN_LIBRARY } from './fan-library.ts';
+export type { LibraryFan } from './fan-library.ts';
 export { mountingHoles } from './frames.ts';
 export type { Mounting, MountingHole } from './frames.ts';
 export { editDistance, nearestName } from './nearest.ts';

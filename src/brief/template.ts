@@ -48,6 +48,10 @@ const TEMPLATE = `{
         { "flow_m3_per_h": 43.2, "pressure_Pa": 7 },
         { "flow_m3_per_h": 48.6, "pressure_Pa": 0 }
       ],
+      "// speedShare": "Speed over the speed of the curve: 0.8 gives 0.8 of the flow and 0.64 of the pressure.",
+      "speedShare": 1,
+      "// swept": "Ring that the blades sweep; ports under the hub or in the corners see little flow. May be left out.",
+      "swept": { "diameter_mm": 76, "hub_mm": 32 },
       "// designFlow_m3_per_h": "Flow at which the pressure drop is quoted. Left out: 60 % of the free flow.",
       "designFlow_m3_per_h": 20
     },

@@ -7,6 +7,7 @@ import { addBrief } from './brief.ts';
 import { addEvolve } from './evolve.ts';
 import { EXIT, reportError } from './exits.ts';
 import { addExport } from './export.ts';
+import { addFan } from './fan.ts';
 import { addMeasure } from './measure.ts';
 import { addMeasures } from './measures.ts';
 import { addMesh } from './mesh.ts';
@@ -50,6 +51,7 @@ addMeasure(program);
 addMesh(program);
 addExport(program);
 addMeasures(program);
+addFan(program);
 
 /** Read from the words themselves: a faulty command line is refused before its options are set. */
 function asksForJson(): boolean {

@@ -100,7 +100,8 @@ function warningsFor(brief: Brief, plate: StraightPlate): string[] {
   const bore = `${short(plate.bore_mm)} mm channels`;
   const need = `would need ${short(plate.pressureDrop_Pa)} Pa at the design flow`;
   if (supply.kind === 'fan') {
-    const most = Math.max(...supply.curve.map((point) => point.pressure_Pa));
+    const quoted = Math.max(...supply.curve.map((point) => point.pressure_Pa));
+    const most = quoted * supply.speedShare * supply.speedShare;
     if (plate.pressureDrop_Pa > most) {
       warnings.push(`Straight ${bore} ${need}; the fan gives ${short(most)} Pa at the most.`);
     }

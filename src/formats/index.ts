@@ -1,5 +1,7 @@
 export { writeJson, writeJsonLine } from './json.ts';
 export type { JsonOptions } from './json.ts';
+export { readCurveCsv } from './curve-csv.ts';
+export type { CurvePoint } from './curve-csv.ts';
 export { jsonFaults, readJson } from './json-text.ts';
 export { readBriefFile, writeBriefFile } from './brief-file.ts';
 export { readDesign, readDesignFile, writeDesignFile } from './design-file.ts';

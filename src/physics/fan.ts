@@ -25,6 +25,24 @@ export function fanInAir(curve: FanCurve, density_kg_per_m3: number): FanCurve {
 }
 
 /**
+ * The curve at another speed: flow goes with the speed, pressure with its square.
+ *
+ *   Q = Q0 n,  p = p0 n^2,  n = N/N0
+ *
+ * @param share speed over the speed of the curve [-], > 0. Holds at about equal Reynolds number,
+ *   near enough from 0.5 to 1.5; the curve's shape is taken along unchanged.
+ * @example fanAtSpeed({ flow_m3_per_s: Float64Array.of(0, 0.02), pressure_Pa: Float64Array.of(40, 0) }, 0.5).pressure_Pa[0] // 10
+ * Source: fan laws (affinity laws), any fan handbook.
+ */
+export function fanAtSpeed(curve: FanCurve, share: number): FanCurve {
+  if (share === 1) return curve;
+  return {
+    flow_m3_per_s: curve.flow_m3_per_s.map((flow) => flow * share),
+    pressure_Pa: curve.pressure_Pa.map((pressure) => pressure * share * share),
+  };
+}
+
+/**
  * Pressure of a fan at a flow. Before the first point its pressure is held; beyond the last the
  * last stretch is carried on down (never below zero), or, should it not fall, ends there.
  */

@@ -2,7 +2,7 @@
 import type { Brief } from '../../brief/index.ts';
 import { outlineArea } from '../../design/index.ts';
 import type { PlateSamples, Pocket, Section } from '../../design/index.ts';
-import { cubicMetresPerHour, cubicMetresPerSecond, metres } from '../../numeric/index.ts';
+import { cubicMetresPerHour, metres } from '../../numeric/index.ts';
 import {
   LAMINAR_LIMIT,
   POINT_TOLERANCE,
@@ -14,8 +14,6 @@ import {
   createFlowSplit,
   digestChannel,
   faceInlet,
-  fanInAir,
-  freeFlow,
   operatingPoint,
   pocketLoss,
   polygonFRe,
@@ -25,11 +23,9 @@ import {
   splitFlow,
   splitSlope,
 } from '../../physics/index.ts';
-import type { Air, ChannelDigests, DuctFamily, FanCurve, LossParts } from '../../physics/index.ts';
+import type { Air, ChannelDigests, DuctFamily, LossParts } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
-
-/** Design flow of a fan brief that names none, as a share of the fan's free flow. */
-export const DESIGN_SHARE = 0.6;
+import { designFlow_m3_per_s, fanOf } from './supply.ts';
 
 export interface FlowReport {
   readonly air: Air;
@@ -129,33 +125,6 @@ function ductFamily(section: Section): DuctFamily {
   }
 }
 
-/** Fan curve of the brief in the air at hand, or null. */
-function fanOf(brief: Brief, air: Air): FanCurve | null {
-  const { supply } = brief.air;
-  if (supply.kind !== 'fan') return null;
-  const curve = {
-    flow_m3_per_s: Float64Array.from(supply.curve, (p) => cubicMetresPerSecond(p.flow_m3_per_h)),
-    pressure_Pa: Float64Array.from(supply.curve, (p) => p.pressure_Pa),
-  };
-  return fanInAir(curve, air.density_kg_per_m3);
-}
-
-/** Flow at which pressure drop is quoted: the brief's, or 60 % of the fan's free flow. */
-export function designFlow_m3_per_s(brief: Brief): number {
-  const { supply } = brief.air;
-  if (supply.kind === 'flow') return cubicMetresPerSecond(supply.flow_m3_per_h);
-  if (supply.designFlow_m3_per_h !== undefined) {
-    return cubicMetresPerSecond(supply.designFlow_m3_per_h);
-  }
-  return (
-    DESIGN_SHARE *
-    freeFlow({
-      flow_m3_per_s: Float64Array.from(supply.curve, (p) => cubicMetresPerSecond(p.flow_m3_per_h)),
-      pressure_Pa: Float64Array.from(supply.curve, (p) => p.pressure_Pa),
-    })
-  );
-}
-
 /**
  * Flow through a plate: all channels share one pressure drop, plenum pressure taken as even on both
  * faces (true while the approach velocity pressure is small against the drop; close to an axial
@@ -189,7 +158,7 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
   const closely = exact ? SPLIT_TOLERANCE : FAST_TOLERANCE;
   const pressureDrop_Pa = splitFlow(split, designFlow, ask, closely);
   const shapeFlow = Float64Array.from(split.flow_m3_per_s);
-  const fan = fanOf(brief, air);
+  const fan = fanOf(brief, air.density_kg_per_m3);
   const point = fan
     ? operatingPoint(
         fan,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { designFlow_m3_per_s, flowAnalysis } from '../../../src/measures/analyses/flow.ts';
+import { flowAnalysis } from '../../../src/measures/analyses/flow.ts';
+import { designFlow_m3_per_s } from '../../../src/measures/analyses/supply.ts';
 import { channelVelocity } from '../../../src/measures/channel-velocity.ts';
 import { flowEvenness } from '../../../src/measures/flow-evenness.ts';
 import { operatingFlow } from '../../../src/measures/operating-flow.ts';
