@@ -25,6 +25,7 @@ import {
 } from '../../physics/index.ts';
 import type { Air, ChannelDigests, DuctFamily, LossParts } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
+import { calibratedPressure, emptyParts, scaleParts } from './calibrated.ts';
 import { designFlow_m3_per_s, fanOf } from './supply.ts';
 
 export interface FlowReport {
@@ -152,8 +153,7 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
   const area = new Float64Array(shapes);
   for (let m = 0; m < shapes; m += 1) area[m] = 1 / shapeFlowFacts(digests, m).narrowest_per_m2;
   const split = createFlowSplit(count, area);
-  const ask = (branch: number, flow: number, out: Float64Array): void =>
-    channelPressure(digests, branch, flow, out);
+  const ask = calibratedPressure(digests, brief.calibration);
   const designFlow = designFlow_m3_per_s(brief);
   const closely = exact ? SPLIT_TOLERANCE : FAST_TOLERANCE;
   const pressureDrop_Pa = splitFlow(split, designFlow, ask, closely);
@@ -180,9 +180,10 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
     otherCrossings_m3_per_h: point ? point.others_m3_per_s.map(cubicMetresPerHour) : [],
     ...describeShapes(digests, samples, shapeFlow),
     breakdown: (shape) => {
-      const parts = { friction_Pa: 0, ends_Pa: 0, curvature_Pa: 0, areaChanges_Pa: 0 };
+      const parts = emptyParts();
       const own = digestPlate(samples, brief, air);
       channelPressure(own, shape, shapeFlow[shape], new Float64Array(2), parts);
+      if (brief.calibration !== undefined) scaleParts(parts, brief.calibration);
       return parts;
     },
   };
