@@ -1,6 +1,8 @@
 export { briefSchema } from './schema.ts';
 export type { SideRoute } from './schema-side.ts';
 export type { Brief, BriefInput, Outline, Process, Limit } from './schema.ts';
+export { FACTOR_MAX, FACTOR_MIN, LOSS_PARTS } from './schema-calibration.ts';
+export type { Calibration, LossPart } from './schema-calibration.ts';
 export { readBrief } from './read.ts';
 export type { BriefRead, ReadBriefOptions } from './read.ts';
 export { InputError, RunError, fault } from './faults.ts';
@@ -18,3 +20,7 @@ export { editDistance, nearestName } from './nearest.ts';
 export { isRecord } from './schema-node.ts';
 export { briefTemplate } from './template.ts';
 export { depthInside, signedArea } from './outline.ts';
+export { HEAT_MATERIALS, HEAT_MATERIAL_NAMES } from './heat-materials.ts';
+export type { HeatMaterial, HeatMaterialName } from './heat-materials.ts';
+export { heatCautions, heatSolid } from './checks-heat.ts';
+export type { HeatBrief, HeatSolid } from './checks-heat.ts';

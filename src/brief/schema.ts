@@ -4,6 +4,8 @@
  */
 import * as z from 'zod';
 import { airSchema, dustSchema, safetySchema } from './schema-air.ts';
+import { calibrationSchema } from './schema-calibration.ts';
+import { heatSchema } from './schema-heat.ts';
 import { plateSchema } from './schema-plate.ts';
 import { processSchema } from './schema-process.ts';
 import { goalsSchema, routesSchema, searchSchema } from './schema-search.ts';
@@ -17,8 +19,10 @@ export const briefSchema = z.strictObject({
   name: z.string().min(1).max(120).describe('Name of the plate.').default('unnamed plate'),
   plate: plateSchema,
   air: airSchema,
+  calibration: calibrationSchema.optional(),
   safety: safetySchema.prefault({}),
   dust: dustSchema.prefault({}),
+  heat: heatSchema.optional(),
   process: processSchema.prefault({}),
   goals: goalsSchema.prefault({}),
   routes: routesSchema.prefault({}),

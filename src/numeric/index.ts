@@ -34,3 +34,5 @@ export {
 export { radicalInverse } from './sequence.ts';
 export { mannWhitney, median, quantile, rankCorrelation, upperNormal } from './statistics.ts';
 export type { Alternative, RankTest } from './statistics.ts';
+export { fitRidge } from './ridge.ts';
+export type { RidgeFit, RidgeProblem } from './ridge.ts';
