@@ -15,6 +15,21 @@ export { REACH_CAUTION, irregularDistance, safetyDistance } from './reach.ts';
 export type { Containers, OpeningShape, ReachGroup } from './reach.ts';
 export { accessDigit, accessRating, fingerReach, sphereDip } from './probes.ts';
 export type { AccessRating } from './probes.ts';
+export {
+  ligamentEfficiency,
+  perforatedElastic,
+  slotStiffness,
+  torsionConstant,
+} from './ligament.ts';
+export type { HolePattern, PerforatedElastic, SlotCell, SlotStiffness } from './ligament.ts';
+export { bendingStress, equivalentPad, flexuralRigidity, pushPlate } from './plate-bending.ts';
+export type {
+  PlateOutline,
+  PlateStiffness,
+  PlateSupport,
+  Push,
+  PushedPlate,
+} from './plate-bending.ts';
 export type { Air } from './air.ts';
 export type {
   ChannelDigests,
@@ -72,3 +87,35 @@ export type { BranchLaw, Network, NetworkFlow } from './network.ts';
 export { SPLIT_TOLERANCE, createFlowSplit, splitFlow, splitSlope } from './parallel.ts';
 export { printRoughness } from './roughness.ts';
 export { readTable, tabulate } from './table.ts';
+export {
+  channelNusselt,
+  curvedNusselt,
+  entryExponent,
+  entryFunction,
+  gnielinskiNusselt,
+  hausenNusselt,
+  meanNusselt,
+  moriNusselt,
+  thermalEntryNusselt,
+} from './convection.ts';
+export type { LaminarDuct } from './convection.ts';
+export { effectiveness } from './exchanger.ts';
+export { finEfficiency, finParameter } from './fins.ts';
+export { channelUnits } from './heat-channel.ts';
+export type { HeatFamily, HeatStream } from './heat-channel.ts';
+export {
+  platesNusselt,
+  polygonNusselt,
+  roundNusselt,
+  slotNusselt,
+  teardropNusselt,
+} from './heat-ducts.ts';
+export type { WallCondition } from './heat-ducts.ts';
+export {
+  addStream,
+  createLayerHeat,
+  solveLayers,
+  startLayers,
+  streamWarming,
+} from './heat-layers.ts';
+export type { LayerHeat, LayerStream } from './heat-layers.ts';
