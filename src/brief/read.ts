@@ -1,8 +1,10 @@
 /** Reads and checks a brief: the door through which every brief comes in. */
 import { AIR_CHECKS } from './checks-air.ts';
 import { GOAL_CHECKS, measureNames } from './checks-goals.ts';
+import { HEAT_CHECKS } from './checks-heat.ts';
 import { PLATE_CHECKS } from './checks-plate.ts';
 import { ROUTE_CHECKS } from './checks-routes.ts';
+import { STRENGTH_CHECKS } from './checks-strength.ts';
 import { SIDE_CHECKS } from './checks-side.ts';
 import { withoutComments } from './comments.ts';
 import type { Fault, Place } from './faults.ts';
@@ -22,11 +24,12 @@ export interface ReadBriefOptions {
 }
 
 /** Sound values for the parts that have no default, to stand in for faulty ones. */
-const STAND_IN: Pick<BriefInput, 'format' | 'version' | 'plate' | 'air'> = {
+const STAND_IN: Pick<BriefInput, 'format' | 'version' | 'plate' | 'air' | 'heat'> = {
   format: BRIEF_FORMAT,
   version: BRIEF_VERSION,
   plate: { outline: { kind: 'round', diameter_mm: 80 }, thickness_mm: 10 },
   air: { supply: { kind: 'flow', flow_m3_per_h: 20 } },
+  heat: { source: { kind: 'load', heat_W: 1 }, material: 'pla' },
 };
 
 /** Whether a fault at `place` spoils the part named `reads`. */
@@ -89,6 +92,8 @@ export function readBrief(value: unknown, options: ReadBriefOptions = {}): Brief
       ...AIR_CHECKS,
       ...GOAL_CHECKS,
       ...ROUTE_CHECKS,
+      ...STRENGTH_CHECKS,
+      ...HEAT_CHECKS,
       ...SIDE_CHECKS,
       ...(options.measures === undefined ? [] : [measureNames(options.measures)]),
     ];

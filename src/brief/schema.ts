@@ -9,6 +9,7 @@ import { heatSchema } from './schema-heat.ts';
 import { plateSchema } from './schema-plate.ts';
 import { processSchema } from './schema-process.ts';
 import { goalsSchema, routesSchema, searchSchema } from './schema-search.ts';
+import { strengthSchema } from './schema-strength.ts';
 
 export const BRIEF_FORMAT = 'anfract-brief';
 export const BRIEF_VERSION = 1;
@@ -23,6 +24,7 @@ export const briefSchema = z.strictObject({
   safety: safetySchema.prefault({}),
   dust: dustSchema.prefault({}),
   heat: heatSchema.optional(),
+  strength: strengthSchema.optional(),
   process: processSchema.prefault({}),
   goals: goalsSchema.prefault({}),
   routes: routesSchema.prefault({}),

@@ -1,5 +1,5 @@
 /** A brief in plain words: what fits, how fast the air would be, and what cannot work. */
-import { InputError, fault } from '../brief/index.ts';
+import { InputError, fault, heatCautions } from '../brief/index.ts';
 import type { Brief } from '../brief/index.ts';
 import { areaInside, outlineArea } from '../design/index.ts';
 import { createGenome } from '../genome/index.ts';
@@ -82,6 +82,7 @@ export function explainBrief(brief: Brief): BriefExplained {
     ]);
   }
   warnings.push(...plates.flatMap((plate) => warningsFor(brief, plate)));
+  warnings.push(...heatCautions(brief));
   return {
     plateArea_cm2: outlineArea(outline) / 100,
     usableArea_cm2: areaInside(outline, rim_mm) / 100,
