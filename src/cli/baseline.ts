@@ -46,7 +46,12 @@ export function addBaseline(program: Command): void {
       if (options.out === undefined) return;
       for (const { family, plates } of baseline.families) {
         for (const { id, design } of plates) {
-          const text = writeDesignFile({ name: `${brief.name}, ${family} ${id}`, brief, design, genes: null });
+          const text = writeDesignFile({
+            name: `${brief.name}, ${family} ${id}`,
+            brief,
+            design,
+            genes: null,
+          });
           writeWhole(DISK, `${options.out}/${id}.design.json`, text);
         }
       }

@@ -1,6 +1,6 @@
 /** A brief explained back in plain words. */
 import type { Brief, BriefExplained } from '../engine/index.ts';
-import { figure } from '../formats/index.ts';
+import { citeCalibration, figure } from '../formats/index.ts';
 import type { Terminal } from './terminal.ts';
 import { table, wrap } from './words.ts';
 
@@ -42,6 +42,8 @@ export function briefPage(brief: Brief, explained: BriefExplained, terminal: Ter
       ]),
     ),
   ];
+  const cited = citeCalibration(brief);
+  if (cited !== null) lines.push('', wrap(cited, ''));
   if (explained.warnings.length > 0) {
     lines.push('', terminal.strong('Worth knowing'));
     lines.push(...explained.warnings.map((text) => wrap(text, '  ')));

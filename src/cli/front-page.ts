@@ -1,6 +1,6 @@
 /** A front for people: what it is, its table, what it is compared with, how far to trust it. */
 import type { Front, FrontDesign } from '../engine/index.ts';
-import { figure } from '../formats/index.ts';
+import { citeCalibration, figure } from '../formats/index.ts';
 import { frontTable, startsTable } from './front-table.ts';
 import { marksOf } from './marks.ts';
 import type { Terminal } from './terminal.ts';
@@ -31,6 +31,8 @@ export function frontPage(front: Front, rows: number, terminal: Terminal): strin
   if (guesses.length > 0) {
     parts.push(wrap(`Objectives that rank rather than predict: ${guesses.join(', ')}.`, ''));
   }
+  const cited = citeCalibration(front.brief);
+  if (cited !== null) parts.push(wrap(cited, ''));
   const worst = refinedWorst(front);
   if (worst !== null) parts.push(wrap(worst, ''));
   return parts.join('\n');

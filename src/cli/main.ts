@@ -5,6 +5,7 @@ import { VERSION } from '../engine/index.ts';
 import { addBaseline } from './baseline.ts';
 import { addBrief } from './brief.ts';
 import { addEvolve } from './evolve.ts';
+import { addCalibrate } from './calibrate.ts';
 import { EXIT, reportError } from './exits.ts';
 import { addExport } from './export.ts';
 import { addFan } from './fan.ts';
@@ -51,6 +52,7 @@ addMeasure(program);
 addMesh(program);
 addExport(program);
 addMeasures(program);
+addCalibrate(program);
 addFan(program);
 
 /** Read from the words themselves: a faulty command line is refused before its options are set. */

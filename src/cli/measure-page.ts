@@ -1,10 +1,15 @@
 /** All numbers of one design with limits, ranges left, sources and cautions, as text. */
-import type { Measured, Stream } from '../engine/index.ts';
-import { figure } from '../formats/index.ts';
+import type { Brief, Measured, Stream } from '../engine/index.ts';
+import { citeCalibration, figure } from '../formats/index.ts';
 import type { Terminal } from './terminal.ts';
 import { table, wrap } from './words.ts';
 
-export function measurePage(title: string, measured: Measured, terminal: Terminal): string {
+export function measurePage(
+  title: string,
+  brief: Brief,
+  measured: Measured,
+  terminal: Terminal,
+): string {
   const rows = measured.measures.map((info, j) => {
     const limits = measured.limits.filter((limit) => limit.measure === info.id);
     return [
@@ -28,6 +33,8 @@ export function measurePage(title: string, measured: Measured, terminal: Termina
     terminal.strong('Air per channel at the design flow'),
     streamTable(measured.streams),
   );
+  const cited = citeCalibration(brief);
+  if (cited !== null) parts.push('', wrap(cited, ''));
   if (measured.outside.length > 0) {
     parts.push('', terminal.strong('Outside the range where a number holds'));
     parts.push(...measured.outside.map((text) => wrap(text, '  ')));

@@ -25,7 +25,7 @@ export function addMeasure(program: Command): void {
         terminal.result(
           terminal.json
             ? measureData(file.name, measured)
-            : measurePage(file.name, measured, terminal),
+            : measurePage(file.name, file.brief, measured, terminal),
         );
       }
     });

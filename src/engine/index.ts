@@ -2,12 +2,15 @@ export { PARTS, VERSION } from './version.ts';
 export { measure } from './assess.ts';
 export type { Measured, Stream } from './assess.ts';
 export { compareWithBaseline, sweepBaseline } from './baseline.ts';
+export type { Baseline, BaselineComparison, BaselineFamily, BaselinePlate } from './baseline.ts';
+export { CALIBRATE_DEFAULTS, calibrate } from './calibrate.ts';
 export type {
-  Baseline,
-  BaselineComparison,
-  BaselineFamily,
-  BaselinePlate,
-} from './baseline.ts';
+  BenchReading,
+  CalibrateOptions,
+  Calibrated,
+  CalibratedReading,
+  PartReport,
+} from './calibrate.ts';
 export { createEvaluator } from './evaluator.ts';
 export type { Evaluator } from './evaluator.ts';
 export { evolve, frontOf } from './evolve.ts';

@@ -1,5 +1,6 @@
 /** The report of a run: one self-contained page with pictures, tables, sources and cautions. */
 import type { Front, FrontDesign, MeasureInfo } from '../engine/index.ts';
+import { citeCalibration } from './calibration-words.ts';
 import { figure } from './figure.ts';
 import { escapeXml } from './xml.ts';
 
@@ -41,7 +42,7 @@ export function writeReport({ front, pictures, designs }: ReportContent): string
 <header>
 <h1>${name}</h1>
 <p>${front.designs.length} designs, none better than another in every objective, after ${front.generation} generations and ${front.evaluations} evaluations. Seed <code>${escapeXml(front.brief.search.seed)}</code>, anfract ${escapeXml(front.anfract)}.</p>
-</header>
+${calibrationLine(front)}</header>
 <main>
 <section><h2>Front</h2>
 ${pictures.map(pictureOf).join('\n')}
@@ -63,6 +64,11 @@ ${sources(front.measures)}
 </body>
 </html>
 `;
+}
+
+function calibrationLine({ brief }: Front): string {
+  const cited = citeCalibration(brief);
+  return cited === null ? '' : `<p>${escapeXml(cited)}</p>\n`;
 }
 
 const STYLE = `

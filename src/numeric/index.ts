@@ -35,4 +35,5 @@ export { radicalInverse } from './sequence.ts';
 export { mannWhitney, median, quantile, rankCorrelation, upperNormal } from './statistics.ts';
 export type { Alternative, RankTest } from './statistics.ts';
 export { fitRidge } from './ridge.ts';
+export { student95 } from './student.ts';
 export type { RidgeFit, RidgeProblem } from './ridge.ts';

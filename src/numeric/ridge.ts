@@ -46,7 +46,8 @@ export function fitRidge(problem: RidgeProblem): RidgeFit {
   const { model, observed, noise, prior, spread, lower, upper } = problem;
   const n = observed.length;
   const p = prior.length;
-  if (model.length !== n * p) throw new RangeError(`model has ${model.length} entries, not ${n * p}`);
+  if (model.length !== n * p)
+    throw new RangeError(`model has ${model.length} entries, not ${n * p}`);
   for (const value of [...noise, ...spread]) {
     if (!(value > 0)) throw new RangeError(`a noise or spread of ${value} is not positive`);
   }
@@ -85,9 +86,11 @@ function accumulate(
   for (let i = 0; i < observed.length; i++) {
     const weight = 1 / (noise[i] * noise[i] * noiseFactor * noiseFactor);
     for (let j = 0; j < p; j++) {
-      const scaled = weight * model[i * p + j];
-      right[j] += scaled * observed[i];
-      for (let k = 0; k < p; k++) normal[j * p + k] += scaled * model[i * p + k];
+      right[j] += weight * (model[i * p + j] * observed[i]);
+      // The product first: it is the same to the last bit in both triangles.
+      for (let k = 0; k < p; k++) {
+        normal[j * p + k] += weight * (model[i * p + j] * model[i * p + k]);
+      }
     }
   }
   for (let j = 0; j < p; j++) {

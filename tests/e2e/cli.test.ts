@@ -37,6 +37,41 @@ describe('anfract baseline', () => {
   });
 });
 
+describe('anfract calibrate', () => {
+  it('fits readings of a coupon, writes the factors into a brief, and later runs cite them', async () => {
+    const folder = aFolder();
+    const brief = writeSmallBrief(folder);
+    await anfract(folder, 'baseline', brief, '--out', join(folder, 'drawn'), '--workers', '1');
+    const coupon = join(folder, 'drawn', 'b001.design.json');
+    const readings = join(folder, 'bench.csv');
+    writeFileSync(readings, 'flow_m3_per_h,pressure_Pa\n1,2\n2,6.5\n3,13\n4,22\n');
+    const args = ['calibrate', coupon, '--readings', readings, '--source', 'coupon 7, bench A'];
+    const fitted = await anfract(folder, ...args, '--into', brief);
+    expect(fitted.code, fitted.stderr).toBe(0);
+    expect(fitted.stdout).toMatch(/wall friction/);
+    const check = await anfract(folder, 'brief', 'check', brief);
+    expect(check.code, check.stderr).toBe(0);
+    expect(check.stdout).toContain('calibrated by coupon 7, bench A');
+    const wrong = await anfract(folder, 'calibrate', coupon, '--readings', brief);
+    expect(wrong.code).toBe(2);
+  });
+});
+
+describe('anfract fan', () => {
+  it('prints a supply that a brief takes, and names the nearest fan', async () => {
+    const folder = aFolder();
+    const brief = JSON.parse(readFileSync(writeSmallBrief(folder), 'utf8'));
+    const fan = await anfract(folder, 'fan', 'brisk-80', '--speed', '0.8');
+    expect(fan.code, fan.stderr).toBe(0);
+    const driven = join(folder, 'driven.json');
+    brief.air.supply = JSON.parse(fan.stdout);
+    writeFileSync(driven, JSON.stringify(brief));
+    expect((await anfract(folder, 'brief', 'check', driven)).code).toBe(0);
+    const missing = await anfract(folder, 'fan', 'brisk-8');
+    expect([missing.code, missing.stderr]).toEqual([2, expect.stringContaining('brisk-80')]);
+  });
+});
+
 describe('anfract, from a brief to a mesh', () => {
   it('evolves, shows, measures, meshes and exports, and an export measures the same', async () => {
     const folder = aFolder();
