@@ -1,5 +1,17 @@
-export type { Build, Channel, Design, Hole, Placement, Plate, Pocket, Section } from './model.ts';
-export type { PlateSamples } from './samples.ts';
+export type {
+  Build,
+  Channel,
+  ChannelEnd,
+  Design,
+  Hole,
+  Placement,
+  Plate,
+  Plenum,
+  Pocket,
+  Section,
+} from './model.ts';
+export { END } from './samples.ts';
+export type { PlateSamples, SideEnds } from './samples.ts';
 export type { Lattice, LatticeKind, Port } from './lattice.ts';
 export { cosDeg, normalTurn, sinDeg } from './angles.ts';
 export { layPorts } from './lattice.ts';
@@ -11,7 +23,10 @@ export {
   outlineBounds,
   outlinePolygon,
 } from './outline.ts';
+export { outwards } from './outline-normal.ts';
 export { plateOf, portMargin } from './plate.ts';
+export { plenumDistance, plenumRadii, plenumSection, plenumVolume, steepestTop } from './plenum.ts';
+export { endOverrun, endRise, hasSideEnd, isSided } from './side-ends.ts';
 export { pocketBump, pocketDepth, pocketWindow } from './pockets.ts';
 export { FAST_STATIONS, sampleDesign } from './sampling.ts';
 export {

@@ -71,10 +71,16 @@ export interface Placement {
 }
 
 /**
+ * Where a channel begins or ends: on its face of the plate (z = 0 for the inlet, z = thickness for
+ * the outlet), on the outer surface of the rim, or on the surface of the plenum.
+ */
+export type ChannelEnd = 'face' | 'rim' | 'plenum';
+
+/**
  * One channel shape and every place where it stands.
  *
- * The centreline is the C2 cubic spline through `points_mm` (chord-length parameter), from the
- * inlet face to the outlet face; it starts and ends along `inletDirection` / `outletDirection`.
+ * The centreline is the C2 cubic spline through `points_mm` (chord-length parameter), along the air
+ * from the inlet to the outlet; it starts and ends along `inletDirection` / `outletDirection`.
  * Points are relative to each placement.
  */
 export interface Channel {
@@ -89,9 +95,31 @@ export interface Channel {
   readonly roll_deg: number;
   readonly pockets: readonly Pocket[];
   readonly placements: readonly Placement[];
+  /** Where the air comes in and goes out; on the faces when left out. */
+  readonly inlet?: ChannelEnd;
+  readonly outlet?: ChannelEnd;
+}
+
+/**
+ * A cavity inside the plate in which channels meet: a ring about the plate's z axis, or a disc.
+ *
+ * Its section (r, z) has a flat floor and plumb walls up to the eaves; from there the roof leans in
+ * at 45 degrees from both walls (of a disc: from the one), so that it supports itself in a plate
+ * printed flat, up to a flat top.
+ */
+export interface Plenum {
+  /** 0 makes a disc [mm]. */
+  readonly innerRadius_mm: number;
+  readonly outerRadius_mm: number;
+  /** Heights of floor, eaves and top over the inlet face [mm]. */
+  readonly floor_mm: number;
+  readonly eaves_mm: number;
+  readonly top_mm: number;
 }
 
 export interface Design {
   readonly plate: Plate;
   readonly channels: readonly Channel[];
+  /** Where channels with an end in the plenum meet. */
+  readonly plenum?: Plenum;
 }

@@ -5,7 +5,22 @@
  * channel with the same mirror and turn shares it, so what depends on shape alone is computed once.
  * A shape has `stations` samples at equal steps of arc length, both ends included.
  */
-import type { Section, Pocket, Plate } from './model.ts';
+import type { Section, Pocket, Plate, Plenum } from './model.ts';
+
+/** What a plate has beyond channels from face to face. */
+export interface SideEnds {
+  /** Kind of the inlet and the outlet of each shape, see `END` [M x 2]. */
+  readonly kind: Uint8Array;
+  /**
+   * Unit vector across the surface that each end opens into, along the air [M x 2 x 3]: +z at a
+   * face, the outline's normal at the rim, the plenum's at the plenum.
+   */
+  readonly axis: Float64Array;
+  readonly plenum: Plenum | null;
+}
+
+/** Kinds of ends in `SideEnds.kind`. */
+export const END = { face: 0, rim: 1, plenum: 2 } as const;
 
 export interface PlateSamples {
   readonly plate: Plate;
@@ -60,4 +75,9 @@ export interface PlateSamples {
   readonly pocketAxis: Float64Array;
   /** Upper half of each pocket's enclosing polygon for unit depth, see `windowHull` [P x 9 x 2]. */
   readonly pocketHull: Float64Array;
+  /**
+   * Ends elsewhere than on the faces, and the plenum; null for a plate of channels from face to
+   * face. A channel with such an end shares its shape with no other.
+   */
+  readonly sides: SideEnds | null;
 }

@@ -10,11 +10,13 @@ import type { Channel, Design, Pocket } from './model.ts';
 import { HULL_CORNERS, pocketBump, windowHull } from './pockets.ts';
 import type { PlateSamples } from './samples.ts';
 import { carryAxis, crossAxes, raiseRoof, startAxis } from './section-frames.ts';
+import { hasSideEnd, sideEndsOf } from './side-ends.ts';
 import { circumradius, sectionArea, sectionPerimeter } from './sections.ts';
 
 /** Samples in the making: the pockets of a shape are still brought into its frame. */
 interface Draft extends PlateSamples {
   readonly pockets: Pocket[][];
+  sides: PlateSamples['sides'];
 }
 
 /** Stations per shape inside the search loop. */
@@ -49,6 +51,7 @@ export function sampleDesign(
     // Shapes are stood only now: all were copied from the first before it moved.
     for (let m = base; m < shape; m++) standShape(samples, m, channel);
   }
+  samples.sides = sideEndsOf(samples, design);
   return samples;
 }
 
@@ -63,9 +66,11 @@ function layOut(design: Design, stations: number, reuse?: PlateSamples): Draft {
   let placed = 0;
   for (let c = 0; c < design.channels.length; c++) {
     const from = standings.length;
+    const isShared = !hasSideEnd(design.channels[c]);
     for (const placement of design.channels[c].placements) {
       const turn_deg = normalTurn(placement.turn_deg);
-      let shape = from;
+      // Where a channel meets the rim depends on its place: nobody shares its shape.
+      let shape = isShared ? from : standings.length;
       while (
         shape < standings.length &&
         (standings[shape].turn_deg !== turn_deg || standings[shape].mirrored !== placement.mirrored)
@@ -126,6 +131,7 @@ function layOut(design: Design, stations: number, reuse?: PlateSamples): Draft {
     pocketStart,
     pocketAxis: numbers(2 * pocketCount, reuse?.pocketAxis),
     pocketHull: numbers(2 * HULL_CORNERS * pocketCount, reuse?.pocketHull),
+    sides: null,
   };
 }
 

@@ -4,6 +4,8 @@ import type { Fault } from '../brief/index.ts';
 import type { Channel, Design, Plate, Section } from './model.ts';
 import { insideDistance } from './outline.ts';
 import { POLYGON_SIDES } from './sections.ts';
+import { plenumFaults, sideEndFaults } from './validate-side.ts';
+import type { Report } from './validate-side.ts';
 
 /** A face is met when the centreline ends within this distance of it [mm]. */
 const FACE_TOLERANCE_MM = 1e-6;
@@ -24,9 +26,10 @@ export function designFaults(design: Design): Fault[] {
     faults.push(fault(path, found, allowed, remedy));
   };
   plateFaults(design.plate, report);
+  plenumFaults(design, report);
   let placed = 0;
   design.channels.forEach((channel, i) => {
-    channelFaults(channel, design.plate, `channels[${i}]`, report);
+    channelFaults(channel, design, `channels[${i}]`, report);
     placed += channel.placements.length;
   });
   if (placed === 0 || placed > MOST_CHANNELS) {
@@ -35,8 +38,6 @@ export function designFaults(design: Design): Fault[] {
   }
   return faults;
 }
-
-type Report = (path: string, found: string, allowed: string, remedy: string) => void;
 
 function between(
   path: string,
@@ -63,10 +64,13 @@ function plateFaults(plate: Plate, report: Report): void {
   });
 }
 
-function channelFaults(channel: Channel, plate: Plate, path: string, report: Report): void {
-  courseFaults(channel, plate, `${path}.points_mm`, report);
-  directionFaults(channel.inletDirection, `${path}.inletDirection`, report);
-  directionFaults(channel.outletDirection, `${path}.outletDirection`, report);
+function channelFaults(channel: Channel, design: Design, path: string, report: Report): void {
+  const isSound = courseFaults(channel, design.plate, `${path}.points_mm`, report);
+  for (const end of ['inlet', 'outlet'] as const) {
+    const isFace = (channel[end] ?? 'face') === 'face';
+    directionFaults(channel[`${end}Direction`], isFace, `${path}.${end}Direction`, report);
+    if (isSound) sideEndFaults(channel, design, end, path, report);
+  }
   sectionFaults(channel.section, `${path}.section`, report);
   const bores = channel.bore_mm.length;
   if (bores === 0 || bores > MOST_POINTS) {
@@ -83,11 +87,12 @@ function channelFaults(channel: Channel, plate: Plate, path: string, report: Rep
   });
 }
 
-function courseFaults(channel: Channel, plate: Plate, path: string, report: Report): void {
+/** @returns whether the points can be looked at any further. */
+function courseFaults(channel: Channel, plate: Plate, path: string, report: Report): boolean {
   const points = channel.points_mm;
   if (points.length < 2 || points.length > MOST_POINTS) {
     report(path, `a list of ${points.length}`, `hold 2 to ${MOST_POINTS} points`, '');
-    return;
+    return false;
   }
   let finite = true;
   points.forEach((point, i) => {
@@ -97,7 +102,7 @@ function courseFaults(channel: Channel, plate: Plate, path: string, report: Repo
       between(`${path}[${i}][${d}]`, value, -1000, 1000, report);
     });
   });
-  if (!finite) return;
+  if (!finite) return false;
   for (let i = 1; i < points.length; i++) {
     const [dx, dy, dz] = points[i].map((value, k) => value - points[i - 1][k]);
     const gap = Math.sqrt(dx * dx + dy * dy + dz * dz);
@@ -111,16 +116,19 @@ function courseFaults(channel: Channel, plate: Plate, path: string, report: Repo
     [0, 0],
     [end, plate.thickness_mm],
   ]) {
+    if (((i === 0 ? channel.inlet : channel.outlet) ?? 'face') !== 'face') continue;
     if (Math.abs(points[i][2] - z) > FACE_TOLERANCE_MM) {
       const face = i === 0 ? 'inlet' : 'outlet';
       const remedy = `A channel ${i === 0 ? 'starts' : 'ends'} on the ${face} face.`;
       report(`${path}[${i}]`, `at z = ${points[i][2]}`, `lie at z = ${z}`, remedy);
     }
   }
+  return true;
 }
 
 function directionFaults(
   direction: readonly [number, number, number] | null,
+  isFace: boolean,
   path: string,
   report: Report,
 ): void {
@@ -129,7 +137,7 @@ function directionFaults(
   const length = Math.sqrt(x * x + y * y + z * z);
   if (!(Math.abs(length - 1) <= 1e-6)) {
     report(path, `of length ${length}`, 'be a unit vector', 'Divide it by its length.');
-  } else if (z <= 0) {
+  } else if (isFace && z <= 0) {
     report(path, `against the air stream, z = ${z}`, 'point along it, z > 0', 'Turn it round.');
   }
 }

@@ -57,6 +57,8 @@ function channelOf(given: ChannelInFile, path: string, faults: Fault[]): Channel
     roll_deg: given.roll_deg,
     pockets: given.pockets,
     placements: given.at,
+    ...(given.inlet === undefined ? {} : { inlet: given.inlet }),
+    ...(given.outlet === undefined ? {} : { outlet: given.outlet }),
   };
 }
 
@@ -149,6 +151,7 @@ export function readDesign(value: unknown): DesignRead {
       build: buildOf(brief, given.build, faults),
     },
     channels: given.channels.map((channel, i) => channelOf(channel, `channels[${i}]`, faults)),
+    ...(given.plenum === undefined ? {} : { plenum: given.plenum }),
   };
   if (faults.length === 0) faults.push(...geometryFaults(design));
   if (faults.length > 0) return { ok: false, faults };
@@ -205,6 +208,8 @@ export function writeDesignFile(file: DesignFile): string {
     build: design.plate.build,
     channels: design.channels.map((channel) => ({
       points_mm: channel.points_mm,
+      inlet: channel.inlet,
+      outlet: channel.outlet,
       inletDirection: channel.inletDirection,
       outletDirection: channel.outletDirection,
       section: channel.section,
@@ -213,6 +218,7 @@ export function writeDesignFile(file: DesignFile): string {
       pockets: channel.pockets,
       at: channel.placements,
     })),
+    plenum: design.plenum,
     genes: file.genes ?? undefined,
   };
   return writeJson(data, { negativeZero: 'zero' });

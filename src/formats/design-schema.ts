@@ -49,6 +49,18 @@ const placementSchema = z.strictObject({
 
 const bore = bounded(0.2, 200, 'Diameter of the inscribed circle.');
 
+const end = z.enum(['face', 'rim', 'plenum']);
+
+const plenumSchema = z
+  .strictObject({
+    innerRadius_mm: bounded(0, 1000, 'Inner radius of the ring; 0 makes a disc.'),
+    outerRadius_mm: bounded(0.1, 1000, 'Outer radius.'),
+    floor_mm: bounded(0, 60, 'Height of the floor over the inlet face.'),
+    eaves_mm: bounded(0, 60, 'Height at which the roof begins to lean in at 45 degrees.'),
+    top_mm: bounded(0, 60, 'Height of the flat top.'),
+  })
+  .describe('Ring-shaped cavity about the plate centre in which channels meet.');
+
 const channelSchema = z.strictObject({
   points_mm: z
     .array(
@@ -58,7 +70,11 @@ const channelSchema = z.strictObject({
     )
     .min(2)
     .max(200)
-    .describe('Centreline from the inlet face z = 0 to the outlet face z = thickness.'),
+    .describe(
+      'Centreline from the inlet face z = 0 to the outlet face z = thickness, or where the ends say.',
+    ),
+  inlet: end.describe('Where the air comes in; left out: at the inlet face.').optional(),
+  outlet: end.describe('Where the air goes out; left out: at the outlet face.').optional(),
   inletDirection: direction,
   outletDirection: direction,
   section: sectionSchema.prefault({ kind: 'round' }),
@@ -89,6 +105,7 @@ export const designFileSchema = z.strictObject({
     .describe("Build direction; left out: that of the brief, flat for 'any'.")
     .optional(),
   channels: z.array(channelSchema).min(1).max(2000).describe('Every different channel.'),
+  plenum: plenumSchema.optional(),
   genes: z
     .record(z.string().max(100), z.number())
     .describe('Genes it was decoded from, if any: for information.')

@@ -5,12 +5,13 @@
  * How it ranks designs against the raster: experiments/bench/raster.
  */
 import type { Process } from '../brief/index.ts';
-import { outlineArea, outlineBounds } from '../design/index.ts';
+import { END, outlineArea, outlineBounds, plenumVolume } from '../design/index.ts';
 import type { Plate, PlateSamples } from '../design/index.ts';
 import { finestOpening } from './finest.ts';
 import { outlineSpans } from './outline-spans.ts';
 import { overhangSine, plateOverhang } from './overhang.ts';
 import { weakestShare } from './plane-sums.ts';
+import { flatTop_mm, plenumOverhang } from './plenum.ts';
 import { addLayers, createPlan, hours, partPrice, printedMass } from './plan.ts';
 import { ownMouth, pocketOverhang, pocketVolume } from './pocket-print.ts';
 import type { PrintReport } from './report.ts';
@@ -74,6 +75,21 @@ export function estimatePrint(samples: PlateSamples, process: Process): PrintRep
     contours += (n * sums.contour_mm) / height_mm;
     ports_mm2 += n * sums.port_mm2;
     if (sums.bridge_mm > bridge_mm) bridge_mm = sums.bridge_mm;
+  }
+  const plenum = samples.sides?.plenum;
+  if (plenum) {
+    const hanging_mm2 = plenumOverhang(plenum, edge, limitSine);
+    const flat_mm = edge ? 2 * plenum.outerRadius_mm : flatTop_mm(plenum);
+    voids_mm3 += plenumVolume(plenum);
+    overhang_mm2 += hanging_mm2;
+    // Without a flat top the flanks meet in a ridge that a line or two bridge.
+    bridge_mm = Math.max(bridge_mm, flat_mm, edge ? 0 : process.lineWidth_mm);
+    if (flat_mm > process.bridgeLimit_mm) {
+      supportArea_mm2 += hanging_mm2;
+      support_mm3 += hanging_mm2 * (plenum.top_mm - plenum.floor_mm);
+    }
+    const loops = plenum.innerRadius_mm > 0 ? 2 : 1;
+    contours += (loops * (plenum.top_mm - plenum.floor_mm)) / height_mm;
   }
   const full_mm3 = area_mm2 * plate.thickness_mm;
   const volume_mm3 = Math.max(0, full_mm3 - voids_mm3);
@@ -170,7 +186,8 @@ function addShape(
   sums.overhang_mm2 = hanging;
   // Flat, a layer meets a channel once per pass; on edge, over the height of its bore or its climb.
   sums.contour_mm = edge ? Math.max(widest, high - low) : climbed;
-  sums.port_mm2 = area_mm2[base] / Math.max(0.1, Math.abs(tangent[3 * base + 2]));
+  const isPort = samples.sides === null || samples.sides.kind[2 * shape] === END.face;
+  sums.port_mm2 = !isPort ? 0 : area_mm2[base] / Math.max(0.1, Math.abs(tangent[3 * base + 2]));
   if (samples.pockets[shape].length > 0) addPockets(samples, shape, up, limitSine);
 }
 

@@ -32,7 +32,7 @@ export function wallOverhang(
 ): number {
   const { points, wall_mm: wall } = rings;
   let area = 0;
-  for (let s = 0; s + 1 < rings.rings; s++) {
+  for (let s = rings.firstBand; s < rings.endBand; s++) {
     for (let j = 0; j < points; j++) {
       const k = j + 1 === points ? 0 : j + 1;
       const p = 3 * (s * points + j);

@@ -4,6 +4,7 @@ import { outlineArea, outlineBounds } from '../design/index.ts';
 import type { Hole, Plate, PlateSamples } from '../design/index.ts';
 import { addBoxes, layBoxes } from './cut-boxes.ts';
 import { outlineSpans } from './outline-spans.ts';
+import { addPlenum, addPlenumDepths } from './plenum.ts';
 import { sectionWidth } from './section-width.ts';
 
 const PLANES = 128;
@@ -130,6 +131,12 @@ export function weakestShare(samples: PlateSamples): number {
   layBoxes(samples, 0, 1, STRIDE);
   addBoxes(samples, 0, 1, comb.y0, 1 / comb.dy, PLANES, voidY);
   sumDepths(samples);
+  const plenum = samples.sides?.plenum;
+  if (plenum) {
+    addPlenum(plenum, comb.x0, comb.dx, PLANES, voidX);
+    addPlenum(plenum, comb.y0, comb.dy, PLANES, voidY);
+    addPlenumDepths(plenum, plate.thickness_mm, DEPTHS, voidZ);
+  }
   const t = plate.thickness_mm;
   return Math.max(
     0,

@@ -14,6 +14,7 @@ import { finestOpening } from './finest.ts';
 import { drawPlate, isRepeated, layGrid } from './grid.ts';
 import type { FullSections, Grid } from './grid.ts';
 import { overhangSine, plateOverhang, wallOverhang } from './overhang.ts';
+import { carvePlenum, plenumOverhang } from './plenum.ts';
 import { addLayers, createPlan, hours, partPrice, printedMass } from './plan.ts';
 import type { LayerTable, PrintReport } from './report.ts';
 import { createRings, writeRings } from './rings.ts';
@@ -123,6 +124,11 @@ function carveAll(samples: PlateSamples, process: Process, grid: Grid): number {
       const { offset_mm: offset } = samples;
       carveTube(grid, rings, offset[2 * c], offset[2 * c + 1], solid, carving);
     }
+  }
+  const plenum = samples.sides?.plenum;
+  if (plenum) {
+    carvePlenum(grid, plenum, solid);
+    area += plenumOverhang(plenum, grid.edge, limitSine);
   }
   return area;
 }

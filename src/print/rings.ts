@@ -1,10 +1,10 @@
 /**
  * The wall of a shape as rings of points: what the raster cuts and the overhang area is summed on.
  *
- * Rings stand normal to the centreline at the stations, and once more beyond each face, far enough
- * along the end's tangent that the whole ring lies outside the plate.
+ * Rings stand normal to the centreline at the stations, and once more beyond each end, far enough
+ * along its tangent that the whole ring lies outside the plate or inside the plenum.
  */
-import { pocketBump, pocketWindow, polarRadius } from '../design/index.ts';
+import { END, endOverrun, pocketBump, pocketWindow, polarRadius } from '../design/index.ts';
 import type { PlateSamples, Section } from '../design/index.ts';
 import { atan2, cos, sin } from '../numeric/index.ts';
 
@@ -17,12 +17,15 @@ export interface Rings {
   /** Rings (stations + 2) and points per ring. */
   rings: number;
   points: number;
+  /** First band of quads within the plate, and one past the last: those of side ends lie beyond. */
+  firstBand: number;
+  endBand: number;
   /** Coordinates relative to the placement [rings x points x 3] [mm]. */
   wall_mm: Float64Array;
 }
 
 export function createRings(): Rings {
-  return { rings: 0, points: 0, wall_mm: new Float64Array(0) };
+  return { rings: 0, points: 0, firstBand: 0, endBand: 0, wall_mm: new Float64Array(0) };
 }
 
 /** Frame angles of a ring's points [rad], so placed that corners and tangent points are met. */
@@ -76,6 +79,9 @@ export function writeRings(samples: PlateSamples, shape: number, out: Rings): vo
   const points = angles.length;
   out.points = points;
   out.rings = stations + 2;
+  const kind = samples.sides?.kind;
+  out.firstBand = kind && kind[2 * shape] !== END.face ? 1 : 0;
+  out.endBand = stations + (kind && kind[2 * shape + 1] !== END.face ? 0 : 1);
   if (out.wall_mm.length < 3 * out.rings * points) {
     out.wall_mm = new Float64Array(3 * out.rings * points);
   }
@@ -130,7 +136,10 @@ function extend(samples: PlateSamples, shape: number, out: Rings, station: numbe
   const [tx, ty, tz] = samples.tangent.subarray(3 * row, 3 * row + 3);
   const along = Math.max(MOST_OBLIQUE, Math.abs(tz));
   const tilt = Math.sqrt(Math.max(0, 1 - tz * tz));
-  const forth = (samples.reach_mm[row] * tilt) / along + MARGIN_MM / along;
+  const forth =
+    samples.sides === null
+      ? (samples.reach_mm[row] * tilt) / along + MARGIN_MM / along
+      : endOverrun(samples, shape, station === 0 ? 0 : 1, MARGIN_MM);
   const way = station === 0 ? -forth : forth;
   const { points, wall_mm: wall } = out;
   const from = 3 * (station + 1) * points;

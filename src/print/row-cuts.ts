@@ -4,6 +4,7 @@ import { outlinePolygon } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
 import { atan2 } from '../numeric/index.ts';
 import { addBoxes, layBoxes } from './cut-boxes.ts';
+import { addPlenum } from './plenum.ts';
 
 /** Planes per direction, and from which share of the largest section on a plane counts. */
 export const ROW_CUT = { planes: 160, leastSection: 0.1 } as const;
@@ -129,6 +130,7 @@ function cutAlong(samples: PlateSamples, x: number, y: number): number {
   for (let i = PLANES - 1; i > 0; i--) voids[i] -= voids[i - 1];
   layBoxes(samples, -y, x, STRIDE);
   addBoxes(samples, -y, x, from, 1 / step, PLANES, voids);
+  if (samples.sides?.plenum) addPlenum(samples.sides.plenum, from, step, PLANES, voids);
   let least = 1;
   let sum = 0;
   for (let i = 0; i < PLANES; i++) {
