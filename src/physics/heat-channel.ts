@@ -12,7 +12,7 @@ import {
   entryExponent,
   entryFunction,
   gnielinskiNusselt,
-  moriNusselt,
+  turbulentRise,
 } from './convection.ts';
 import { inverseLag } from './curved.ts';
 import { teardropFRe } from './ducts.ts';
@@ -92,7 +92,7 @@ function gathered(
  *
  * Laminar up to Re 2300 with the developed value raised by secondary flow (Manlapaz & Churchill on a
  * Dean number of the relaxed curvature, dc/ds = (k - c)/lag as for friction), turbulent from 4000
- * (Gnielinski, and Mori & Nakayama in bends, never below straight), in between a straight line in
+ * (Gnielinski, raised in bends as the friction), in between a straight line in
  * Re. Uses the printed bore; side pockets count neither for nor against (still air).
  *
  * @param out receives the units [stations - 1].
@@ -175,8 +175,7 @@ export function channelUnits(
       const next = cbrt(slender);
       const opening = 1 + ((next - root) * D_h) / step;
       root = next;
-      const bent = ratio > 1e-4 ? moriNusselt(turbulentRe, ratio, Pr) : 0;
-      units += w * Math.max(turbulent, bent) * dx * opening;
+      units += w * turbulent * turbulentRise(turbulentRe, ratio) * dx * opening;
     }
     out[j] = 4 * stream.factor * units;
     all += out[j];

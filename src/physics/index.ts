@@ -11,6 +11,29 @@ export {
 } from './particles.ts';
 export type { DustClass } from './particles.ts';
 export { collimatedShare, directViewFactor } from './light.ts';
+export {
+  addBeside,
+  addBranch,
+  addDuct,
+  addMass,
+  powerBeside,
+  powerThrough,
+  startChain,
+} from './acoustic-chain.ts';
+export type { Admittance, Chain } from './acoustic-chain.ts';
+export {
+  OCTAVE_BANDS_Hz,
+  bandFrequency,
+  cutOnFrequency,
+  endLength,
+  flowNoiseIndex,
+  neighbourFactor,
+  shearNumber,
+  speedPower,
+  transmissionLoss,
+  wallDamping,
+  whistleRange,
+} from './sound.ts';
 export { REACH_CAUTION, irregularDistance, safetyDistance } from './reach.ts';
 export type { Containers, OpeningShape, ReachGroup } from './reach.ts';
 export { accessDigit, accessRating, fingerReach, sphereDip } from './probes.ts';
@@ -84,6 +107,7 @@ export {
 export { gridFactor, gridLoss } from './grid.ts';
 export { NETWORK_TOLERANCE, solveNetwork } from './network.ts';
 export type { BranchLaw, Network, NetworkFlow } from './network.ts';
+export { guessFlows } from './split-start.ts';
 export { SPLIT_TOLERANCE, createFlowSplit, splitFlow, splitSlope } from './parallel.ts';
 export { printRoughness } from './roughness.ts';
 export { readTable, tabulate } from './table.ts';
@@ -95,8 +119,8 @@ export {
   gnielinskiNusselt,
   hausenNusselt,
   meanNusselt,
-  moriNusselt,
   thermalEntryNusselt,
+  turbulentRise,
 } from './convection.ts';
 export type { LaminarDuct } from './convection.ts';
 export { effectiveness } from './exchanger.ts';
