@@ -5,7 +5,7 @@ import type { Command } from 'commander';
 import { checkBrief, compareWithBaseline, plainBrief, sweepBaseline } from '../engine/index.ts';
 import type { Baseline, Brief, Front } from '../engine/index.ts';
 import { readJson, writeDesignFile } from '../formats/index.ts';
-import { DISK, openRun, writeWhole } from '../store/index.ts';
+import { DISK, makeFolder, openRun, writeWhole } from '../store/index.ts';
 import { createNodeCrew } from '../../workers/crew.node.ts';
 import { baselineData, baselinePage } from './baseline-page.ts';
 import { readText } from './files.ts';
@@ -44,6 +44,7 @@ export function addBaseline(program: Command): void {
           : baselinePage(brief.name, baseline, comparison, terminal),
       );
       if (options.out === undefined) return;
+      makeFolder(DISK, options.out);
       for (const { family, plates } of baseline.families) {
         for (const { id, design } of plates) {
           const text = writeDesignFile({

@@ -51,13 +51,15 @@ export function addCalibrate(program: Command): void {
         noiseShare: options.noise / 100,
         noise_Pa: options.noisePa,
       });
-      if (options.into !== undefined) await writeInto(options.into, calibrated);
       terminal.result(
         terminal.json
           ? JSON.stringify(calibrated, null, 2)
           : calibrationPage(file.name, calibrated, terminal),
       );
-      if (options.into !== undefined) terminal.remark(`Written into ${options.into}.`);
+      if (options.into === undefined) return;
+      refuseMisfit(calibrated);
+      await writeInto(options.into, calibrated);
+      terminal.remark(`Written into ${options.into}.`);
     });
 }
 
@@ -73,6 +75,18 @@ function atBench(brief: Brief, { temperature, altitude }: Options): Brief {
       altitude_m: altitude ?? air.altitude_m,
     },
   });
+}
+
+/** @throws InputError for a fit that ran into a bound: later runs had better not use it. */
+function refuseMisfit({ calibration, parts }: Calibrated): void {
+  const stuck = parts.filter(({ atBound }) => atBound);
+  if (stuck.length === 0) return;
+  const remedy =
+    'Nothing was written. Measure the printed bores, check flow, air and units of the readings, and that the coupon is this design.';
+  const faults = stuck.map(({ part }) =>
+    fault(`factor of ${part}`, String(calibration[part].value), 'stay inside its bounds', remedy),
+  );
+  throw new InputError(faults, 'calibrate');
 }
 
 /** Puts the calibration into a brief as its author wrote it, comments included. */

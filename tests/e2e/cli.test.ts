@@ -44,8 +44,15 @@ describe('anfract calibrate', () => {
     await anfract(folder, 'baseline', brief, '--out', join(folder, 'drawn'), '--workers', '1');
     const coupon = join(folder, 'drawn', 'b001.design.json');
     const readings = join(folder, 'bench.csv');
-    writeFileSync(readings, 'flow_m3_per_h,pressure_Pa\n1,2\n2,6.5\n3,13\n4,22\n');
     const args = ['calibrate', coupon, '--readings', readings, '--source', 'coupon 7, bench A'];
+    // Readings far off the drawing: shown, but not written.
+    writeFileSync(readings, 'flow_m3_per_h,pressure_Pa\n1,200\n2,650\n3,1300\n4,2200\n');
+    const far = await anfract(folder, ...args, '--json', '--into', brief);
+    expect(far.code).toBe(2);
+    expect(far.stderr).toContain('Nothing was written');
+    const rows: { flow_m3_per_h: number; estimated_Pa: number }[] = JSON.parse(far.stdout).readings;
+    const table = rows.map((row) => `${row.flow_m3_per_h},${1.2 * row.estimated_Pa}`);
+    writeFileSync(readings, ['flow_m3_per_h,pressure_Pa', ...table].join('\n'));
     const fitted = await anfract(folder, ...args, '--into', brief);
     expect(fitted.code, fitted.stderr).toBe(0);
     expect(fitted.stdout).toMatch(/wall friction/);
