@@ -39,7 +39,7 @@ describe('anfract calibrate', () => {
     const readings = join(folder, 'bench.csv');
     const args = ['calibrate', coupon, '--readings', readings, '--source', 'coupon 7, bench A'];
     // Readings far off the drawing: shown, but not written.
-    writeFileSync(readings, 'flow_m3_per_h,pressure_Pa\n1,200\n2,650\n3,1300\n4,2200\n');
+    writeFileSync(readings, 'flow_m3_per_h,pressure_Pa\n1,20000\n2,65000\n3,130000\n4,220000\n');
     const far = await anfract(folder, ...args, '--json', '--into', brief);
     expect(far.code).toBe(2);
     expect(far.stderr).toContain('Nothing was written');
