@@ -27,12 +27,15 @@ import {
   S_REYNOLDS,
   S_ROUGH,
   S_ROUGHNESS,
+  S_SEPARATION,
 } from './digest-layout.ts';
 import { teardropFRe } from './ducts.ts';
 import { creepingEnd, obliqueInletExtra } from './ends.ts';
 import { gridFactor } from './grid.ts';
+import { FULLY_TURBULENT } from './friction.ts';
 import { printRoughness } from './roughness.ts';
 import { readTable, tabulate } from './table.ts';
+import { turbulentFriction } from './turbulent-table.ts';
 
 /** Station arrays of many shapes, each with `stations` entries at equal arc steps, in any length unit. */
 export interface StationArrays {
@@ -226,7 +229,9 @@ function digestPanels(
   const row = SHAPE_FIELDS * index;
   shape[row + S_REYNOLDS] = allRe / (nu * (stations - 1));
   shape[row + S_ROUGHNESS] = allRough / (stations - 1);
-  shape[row + S_ROUGH] = readTable(ROUGH_TERM, Math.sqrt(allRough / (stations - 1)));
+  const rough = readTable(ROUGH_TERM, Math.sqrt(allRough / (stations - 1)));
+  shape[row + S_ROUGH] = rough;
+  shape[row + S_SEPARATION] = turbulentFriction(FULLY_TURBULENT, rough);
 }
 
 function digestEnds(

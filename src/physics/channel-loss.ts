@@ -1,5 +1,5 @@
 /** Pressure drop of one channel at one flow, from its digest. */
-import { log10, pow } from '../numeric/index.ts';
+import { pow } from '../numeric/index.ts';
 import { diffuserRecovery } from './area-changes.ts';
 import type { ChannelDigests } from './channel-digest.ts';
 import { whiteFactor } from './curved.ts';
@@ -28,11 +28,13 @@ import {
   S_RECOVERED,
   S_REYNOLDS,
   S_ROUGH,
+  S_SEPARATION,
   S_WIDENING,
 } from './digest-layout.ts';
 import { apparentSum } from './developing.ts';
 import { FULLY_TURBULENT, LAMINAR_LIMIT, turbulentShare } from './friction.ts';
 import { readTable, tabulate } from './table.ts';
+import { turbulentFriction } from './turbulent-table.ts';
 
 /** Reynolds numbers between which the developing laminar excess fades out. */
 const FADE_FROM = 3000;
@@ -51,16 +53,8 @@ export interface LossParts {
   areaChanges_Pa: number;
 }
 
-/** 1/sqrt f of Haaland over the fourth root of its argument (e/3.7)^1.11 + 6.9/Re. */
-const INVERSE_ROOT = tabulate((u) => -7.2 * log10(u), 0.04, 0.96, 256);
 /** 0.316 y^-0.2 of Ito over the fourth root of y, from y = 300 on. */
 const ITO_HIGH = tabulate((u) => 0.316 * pow(u, -0.8), Math.sqrt(Math.sqrt(300)), 32, 128);
-
-/** Darcy factor of Haaland from its ready roughness term; `haalandFriction` within 1e-6. */
-function turbulentFriction(Re: number, rough: number): number {
-  const inverse = readTable(INVERSE_ROOT, Math.sqrt(Math.sqrt(rough + 6.9 / Re)));
-  return 1 / (inverse * inverse);
-}
 
 /** `itoCurvedFriction` with delta = sqrt(D/(2R)), within 1e-5. */
 function curvedFriction(Re: number, delta: number): number {
@@ -113,13 +107,11 @@ export function channelPressure(
   let at = PANEL_FIELDS * index * panels;
   const lobes = shape[row + S_LOBES];
   const last = MAX_LOBES * LOBE_FIELDS * index;
+  const meanRe = shape[row + S_REYNOLDS] * Q;
   const separationFriction =
-    lobes > 0
-      ? turbulentFriction(
-          Math.max(FULLY_TURBULENT, shape[row + S_REYNOLDS] * Q),
-          shape[row + S_ROUGH],
-        )
-      : 0;
+    meanRe > FULLY_TURBULENT
+      ? turbulentFriction(meanRe, shape[row + S_ROUGH])
+      : shape[row + S_SEPARATION];
   for (let p = 0; p < panels; p += 1, at += PANEL_FIELDS) {
     const Re = panel[at + P_REYNOLDS] * Q;
     const d = panel[at + P_DEVELOPED];
@@ -182,7 +174,7 @@ export function channelPressure(
   const i2 = inlet * inlet;
   const e2 = excess * excess;
   const start = Math.sqrt(Math.sqrt(i2 * i2 + e2 * e2));
-  const recovery = diffuserRecovery(shape[row + S_REYNOLDS] * Q);
+  const recovery = diffuserRecovery(meanRe);
   const lost = shape[row + S_WIDENING];
   const widening = (lost + recovery * (shape[row + S_RECOVERED] - lost)) * Q2;
   const creep = shape[row + S_CREEP] * Q;

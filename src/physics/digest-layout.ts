@@ -34,7 +34,7 @@ export const L_SLOPE = 1;
 export const L_REYNOLDS = 2;
 
 /** Fields of a shape. */
-export const SHAPE_FIELDS = 11;
+export const SHAPE_FIELDS = 12;
 /** Creeping ends: pressure per flow [Pa s/m3]. */
 export const S_CREEP = 0;
 /** Exit energy and pockets: pressure per flow squared [Pa s2/m6]. */
@@ -55,3 +55,5 @@ export const S_NARROWEST = 8;
 export const S_ROUGHNESS = 9;
 /** Roughness term of Haaland for the whole shape [-]. */
 export const S_ROUGH = 10;
+/** Darcy factor of Haaland for the whole shape at Re 4000, which bends use below as well [-]. */
+export const S_SEPARATION = 11;

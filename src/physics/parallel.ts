@@ -31,15 +31,15 @@ const MAX_ROUNDS = 60;
 const reply = new Float64Array(2);
 
 /**
- * Starts a split with equal velocities.
+ * Starts a split.
  *
- * @param area flow area of each branch's channel, any unit; only ratios count.
+ * @param share flow to begin with through a channel of each branch, e.g. its area; only ratios count.
  */
-export function createFlowSplit(count: Float64Array, area: Float64Array): FlowSplit {
+export function createFlowSplit(count: Float64Array, share: Float64Array): FlowSplit {
   return {
     branches: count.length,
     count,
-    flow_m3_per_s: Float64Array.from(area),
+    flow_m3_per_s: share.slice(),
     pressure_Pa: new Float64Array(count.length),
     slope_Pa: new Float64Array(count.length),
     earlierFlow_m3_per_s: new Float64Array(count.length),
@@ -129,25 +129,41 @@ function replacementFlow(pressure_Pa: number, slope_Pa: number, target_Pa: numbe
   return (2 * y) / (a + Math.sqrt(a * a + 4 * (1 - a) * y));
 }
 
+// The replacements of all branches, so that each step of Newton costs one root and one division.
+let linear = new Float64Array(128);
+let square = new Float64Array(128);
+let perPressure = new Float64Array(128);
+
 function commonPressure(split: FlowSplit, total: number): number {
+  if (linear.length < split.branches) {
+    linear = new Float64Array(2 * split.branches);
+    square = new Float64Array(2 * split.branches);
+    perPressure = new Float64Array(2 * split.branches);
+  }
   let weight = 0;
   let p = 0;
   for (let i = 0; i < split.branches; i += 1) {
     const w = split.count[i] * split.flow_m3_per_s[i];
+    const dp = split.pressure_Pa[i];
+    const inverse = 1 / dp;
+    const a = 2 - split.slope_Pa[i] * inverse;
     weight += w;
-    p += w * split.pressure_Pa[i];
+    p += w * dp;
+    linear[i] = a;
+    square[i] = 4 * (1 - a) * inverse;
+    perPressure[i] = w * inverse;
   }
   p /= weight;
   for (let step = 0; step < 30; step += 1) {
     let sum = 0;
     let rate = 0;
     for (let i = 0; i < split.branches; i += 1) {
-      const dp = split.pressure_Pa[i];
-      const a = 2 - split.slope_Pa[i] / dp;
-      const root = Math.sqrt(a * a + (4 * (1 - a) * p) / dp);
-      const flow = split.count[i] * split.flow_m3_per_s[i];
-      sum += (flow * 2 * p) / (dp * (a + root));
-      rate += flow / (dp * root);
+      const a = linear[i];
+      const q = perPressure[i];
+      const root = Math.sqrt(a * a + square[i] * p);
+      const shared = q / (root * (a + root));
+      sum += 2 * p * root * shared;
+      rate += (a + root) * shared;
     }
     // Flow is a concave function of pressure: Newton from above can fall below zero, so it is held.
     const next = Math.max(0.1 * p, p + (total - sum) / rate);
