@@ -68,8 +68,8 @@ function sizes({ design }: BaselinePlate): string {
   const bore = figure(first.bore_mm[0]);
   const size =
     first.section.kind === 'slot'
-      ? `slots ${bore} x ${figure(first.bore_mm[0] * first.section.aspect)} mm`
-      : `holes of ${bore} mm`;
+      ? `${count === 1 ? 'slot' : 'slots'} ${bore} x ${figure(first.bore_mm[0] * first.section.aspect)} mm`
+      : `${count === 1 ? 'hole' : 'holes'} of ${bore} mm`;
   return `${count} ${size}, ${figure(thickness_mm)} mm thick, built ${build}`;
 }
 

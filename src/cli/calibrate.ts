@@ -77,15 +77,22 @@ function atBench(brief: Brief, { temperature, altitude }: Options): Brief {
   });
 }
 
-/** @throws InputError for a fit that ran into a bound: later runs had better not use it. */
-function refuseMisfit({ calibration, parts }: Calibrated): void {
+/** Residuals of so many times the stated scatter are no scatter. */
+const MISFIT = 5;
+
+/** @throws InputError for a fit that ran into a bound or misses the readings: no later run should use it. */
+function refuseMisfit({ calibration, parts, noiseFactor }: Calibrated): void {
   const stuck = parts.filter(({ atBound }) => atBound);
-  if (stuck.length === 0) return;
+  if (stuck.length === 0 && noiseFactor <= MISFIT) return;
   const remedy =
     'Nothing was written. Measure the printed bores, check flow, air and units of the readings, and that the coupon is this design.';
   const faults = stuck.map(({ part }) =>
     fault(`factor of ${part}`, String(calibration[part].value), 'stay inside its bounds', remedy),
   );
+  if (stuck.length === 0) {
+    const found = `${noiseFactor.toFixed(1)} times the stated scatter`;
+    faults.push(fault('misfit of the readings', found, `be at most ${MISFIT} times`, remedy));
+  }
   throw new InputError(faults, 'calibrate');
 }
 

@@ -83,10 +83,7 @@ export function calibrate(
   const problem = {
     model: new Float64Array(n * p),
     observed: Float64Array.from(readings, (reading) => reading.pressure_Pa),
-    noise: Float64Array.from(readings, ({ pressure_Pa }) => {
-      const share = options.noiseShare * pressure_Pa;
-      return Math.sqrt(share * share + options.noise_Pa * options.noise_Pa);
-    }),
+    noise: new Float64Array(n),
     prior: new Float64Array(p).fill(1),
     spread: Float64Array.from(LOSS_PARTS, (part) => DOUBT[part]),
     lower: new Float64Array(p).fill(FACTOR_MIN),
@@ -99,7 +96,14 @@ export function calibrate(
     readings.forEach(({ flow_m3_per_h }, i) => {
       problem.model.set(plateParts(brief, design, flow_m3_per_h, factors), i * p);
     });
-    if (round === 0) first.set(problem.model);
+    if (round === 0) {
+      first.set(problem.model);
+      readings.forEach(({ pressure_Pa }, i) => {
+        // By the smaller of the two: readings far above the estimate must not drown it in scatter.
+        const share = options.noiseShare * Math.min(pressure_Pa, rowSum(first, i, null));
+        problem.noise[i] = Math.sqrt(share * share + options.noise_Pa * options.noise_Pa);
+      });
+    }
     fit = fitRidge(problem);
     factors = fit.values;
   }
