@@ -44,7 +44,7 @@ export function airVolume(samples: PlateSamples, shape: number): number {
 }
 
 /** Rays around a section, rising within one turn, with the angle that each stands for [rad]. */
-interface Rays {
+export interface Rays {
   readonly angle: Float64Array;
   readonly cosine: Float64Array;
   readonly sine: Float64Array;
@@ -55,7 +55,7 @@ const TURN = 2 * Math.PI;
 const EVEN_ANGLES = Array.from({ length: EVEN_RAYS }, (_, j) => (TURN * j) / EVEN_RAYS);
 const EVEN = weighRays(EVEN_ANGLES);
 
-function raysOf(section: Section): Rays {
+export function raysOf(section: Section): Rays {
   if (section.kind !== 'slot') return EVEN;
   const angles = [...EVEN_ANGLES];
   const flat = section.aspect - 1;
@@ -105,7 +105,7 @@ function extension(
  * @param beyond_mm moves the section along its tangent: the straight run past an end, unbent; null
  *   takes the whole section, for upright ends, which lie in the faces.
  */
-function areaInside(
+export function areaInside(
   samples: PlateSamples,
   shape: number,
   rays: Rays,

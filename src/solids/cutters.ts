@@ -1,4 +1,5 @@
 /** Separate closed bodies for the kernel's booleans, where a plate cannot be stitched directly. */
+import { END, endOverrun, endRise } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
 import { triangulateFace } from './face.ts';
 import type { Mesh } from './mesh.ts';
@@ -44,9 +45,10 @@ export function plateBody(samples: PlateSamples): Mesh | null {
 }
 
 /**
- * The air of each placed channel as a closed tube, drawn out straight past both faces.
+ * The air of each placed channel as a closed tube, drawn out straight past both faces, out of the
+ * rim or into the plenum.
  *
- * @returns one mesh per channel, or null when an end grazes its face.
+ * @returns one mesh per channel, or null when an end grazes its surface.
  */
 export function channelCutters(
   samples: PlateSamples,
@@ -72,7 +74,7 @@ export function channelCutters(
   });
 }
 
-/** Rings with one more past each face, then the middles of the two caps. */
+/** Rings with one more past each end, then the middles of the two caps. */
 function drawOut(samples: PlateSamples, shape: number, rings: Rings): Float64Array | null {
   const { points, sides } = rings;
   const width = 3 * sides;
@@ -82,7 +84,9 @@ function drawOut(samples: PlateSamples, shape: number, rings: Rings): Float64Arr
     const station = isOutlet ? samples.stations - 1 : 0;
     const i = 3 * (shape * samples.stations + station);
     const [tx, ty, tz] = samples.tangent.subarray(i, i + 3);
-    if (tz < STEEPEST_GRAZE) return null;
+    const end = isOutlet ? 1 : 0;
+    if (endRise(samples, shape, end) < STEEPEST_GRAZE) return null;
+    const isFace = (samples.sides?.kind[2 * shape + end] ?? END.face) === END.face;
     const from = isOutlet ? points.length - width : 0;
     const to = isOutlet ? out.length - width - 6 : 0;
     const face = isOutlet ? samples.plate.thickness_mm : 0;
@@ -92,7 +96,10 @@ function drawOut(samples: PlateSamples, shape: number, rings: Rings): Float64Arr
       const inside = isOutlet ? face - points[j + 2] : points[j + 2] - face;
       deepest = Math.max(deepest, inside);
     }
-    const reach = ((isOutlet ? 1 : -1) * (deepest + OVERSHOOT_MM)) / tz;
+    const past = isFace
+      ? (deepest + OVERSHOOT_MM) / tz
+      : endOverrun(samples, shape, end, OVERSHOOT_MM);
+    const reach = isOutlet ? past : -past;
     for (let j = 0; j < width; j += 3) {
       out[to + j] = points[from + j] + reach * tx;
       out[to + j + 1] = points[from + j + 1] + reach * ty;

@@ -5,6 +5,7 @@ import { channelCutters, plateBody } from './cutters.ts';
 import { withSolids } from './kernel.ts';
 import type { KernelOptions, Solids } from './kernel.ts';
 import type { Mesh } from './mesh.ts';
+import { plenumBody } from './plenum-body.ts';
 import { judgeMesh } from './report.ts';
 import type { MeshReport } from './report.ts';
 import { strideFor } from './ring-stations.ts';
@@ -37,7 +38,7 @@ export class MeshError extends Error {
  *
  * Stitched directly where openings keep apart; otherwise, and where the check finds walls that
  * cross, the kernel cuts the channels out of the plate and the report carries a `merged` fault with
- * the reason. A mesh whose report has no faults is the solid the design describes.
+ * the reason. Plates with exits in the rim or a plenum are always cut. A mesh whose report has no faults is the solid the design describes.
  *
  * @throws MeshError when neither way gives a solid; RangeError for options out of range.
  */
@@ -62,6 +63,7 @@ function meshSamples(
   sides: number,
   stride: number,
 ): MeshedDesign {
+  if (samples.sides !== null) return cutSided(solids, samples, sides, stride);
   const shell = stitchShell(samples, sides, stride);
   let reason: string;
   if (shell.kind === 'shell') {
@@ -82,4 +84,50 @@ function meshSamples(
     );
   }
   return { mesh, report: judgeMesh(solids, mesh, samples, reason) };
+}
+
+/** A plate with ends in the rim or in a plenum: walls and faces do not share rings, so it is cut. */
+function cutSided(
+  solids: Solids,
+  samples: PlateSamples,
+  sides: number,
+  stride: number,
+): MeshedDesign {
+  const body = plateBody(samples);
+  const tubes = channelCutters(samples, sides, stride);
+  const plenum = samples.sides?.plenum;
+  const mesh =
+    body === null || tubes === null
+      ? null
+      : solids.difference(body, plenum ? [...tubes, plenumBody(plenum)] : tubes);
+  if (mesh === null) {
+    throw new MeshError(
+      'No solid can be made of this design: cutting the channels out failed. ' +
+        'Move the channels apart and let their ends cross the rim squarely.',
+    );
+  }
+  return { mesh, report: judgeMesh(solids, mesh, samples, null, joined(tubes ?? [])) };
+}
+
+/** Several meshes as one. */
+function joined(meshes: readonly Mesh[]): Mesh {
+  let vertexCount = 0;
+  let triangleCount = 0;
+  for (const { vertices, triangles } of meshes) {
+    vertexCount += vertices.length;
+    triangleCount += triangles.length;
+  }
+  const vertices = new Float32Array(vertexCount);
+  const triangles = new Uint32Array(triangleCount);
+  let [v, t] = [0, 0];
+  for (const mesh of meshes) {
+    vertices.set(mesh.vertices, v);
+    triangles.set(
+      mesh.triangles.map((index) => index + v / 3),
+      t,
+    );
+    v += mesh.vertices.length;
+    t += mesh.triangles.length;
+  }
+  return { vertices, triangles };
 }

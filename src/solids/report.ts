@@ -2,6 +2,7 @@
 import type { PlateSamples } from '../design/index.ts';
 import { airVolume } from './air-volume.ts';
 import { countCrossings } from './crossings.ts';
+import { sidedAir } from './side-air.ts';
 import type { Solids } from './kernel.ts';
 import type { Mesh } from './mesh.ts';
 import { plateRings } from './plate-rings.ts';
@@ -38,7 +39,10 @@ export interface MeshReport {
   readonly isClosed: boolean;
   readonly parts: number;
   readonly genus: number;
-  /** Channels plus mounting holes. */
+  /**
+   * Channels plus mounting holes; channels that meet in a plenum of k ends add k (ring) or k - 1
+   * (disc) instead.
+   */
   readonly expectedGenus: number;
   readonly volume_mm3: number;
   /** Drawn outline (arcs stray inwards by 0.01 mm at most) less holes less the integrated air. */
@@ -58,30 +62,46 @@ export interface MeshReport {
  * closed part of the right genus. All its triangles are therefore searched for pairs that pass
  * through each other.
  *
- * @param merged why the plate could not be stitched, null when it was.
+ * @param merged why the plate could not be stitched, null when it was or need not be.
+ * @param walls where to look for crossings; the tubes that were cut out, where the kernel's own
+ *   rounding to float32 would show as crossings of the result.
  */
 export function judgeMesh(
   solids: Solids,
   mesh: Mesh,
   samples: PlateSamples,
   merged: string | null,
+  walls: Mesh = mesh,
 ): MeshReport {
   const facts = solids.inspect(mesh);
   const expected = expectedVolume(samples);
   const bare = {
-    method: merged === null ? ('stitched' as const) : ('boolean' as const),
+    method:
+      merged === null && samples.sides === null ? ('stitched' as const) : ('boolean' as const),
     vertexCount: mesh.vertices.length / 3,
     triangleCount: mesh.triangles.length / 3,
     isClosed: facts.status === 'NoError' && facts.volume_mm3 > 0 && facts.parts === 1,
     parts: facts.parts,
     genus: facts.genus,
-    expectedGenus: samples.channelCount + samples.plate.holes.length,
+    expectedGenus: expectedGenus(samples),
     volume_mm3: facts.volume_mm3,
     ...expected,
     area_mm2: facts.area_mm2,
-    crossings: countCrossings(mesh),
+    crossings: countCrossings(walls),
   };
   return { ...bare, faults: findFaults(bare, facts.status, merged) };
+}
+
+/**
+ * Handles of the plate: one for each way through it.
+ *
+ * Euler's number: outer surface 2; a channel's two ends take out two discs and put in a tube, -2; the
+ * plenum's own surface adds 2 (disc, a sphere) or 0 (ring, a torus), and each of its k channels again
+ * takes 2. The genus is half of what is missing to 2: the channels, less one for a disc.
+ */
+function expectedGenus({ channelCount, plate, sides }: PlateSamples): number {
+  const isDisc = sides?.plenum?.innerRadius_mm === 0;
+  return channelCount + plate.holes.length - (isDisc ? 1 : 0);
 }
 
 function expectedVolume(samples: PlateSamples): {
@@ -101,6 +121,13 @@ function expectedVolume(samples: PlateSamples): {
   }
   const thickness = samples.plate.thickness_mm;
   const plate = rings.area_mm2 * thickness;
+  if (samples.sides !== null) {
+    const own = sidedAir(samples);
+    return {
+      expectedVolume_mm3: plate - own,
+      volumeTolerance_mm3: AIR_TOLERANCE.pocketed * own + ROUNDING * plate,
+    };
+  }
   return {
     expectedVolume_mm3: plate - air,
     volumeTolerance_mm3: allowed + ROUNDING * plate,
