@@ -1,9 +1,10 @@
 /** Clearance of a whole plate: thinnest wall and overlap, for every section. */
 import type { PlateSamples } from '../../design/index.ts';
 import type { Analysis } from '../assessment.ts';
+import { visitBends } from './bend-walls.ts';
 import { visitEdges } from './edge-walls.ts';
 import { visitFaces } from './face-walls.ts';
-import { visitBends, visitSelf } from './own-walls.ts';
+import { visitSelf } from './own-walls.ts';
 import { visitPairs } from './plate-pairs.ts';
 import { createTally } from './tally.ts';
 import type { Overlaps, Tally, WallKind } from './tally.ts';

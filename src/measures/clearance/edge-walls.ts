@@ -16,8 +16,7 @@ const frame = new Float64Array(2);
  * Notes each channel's wall to the outline; what reaches into the rim is overlap, by its depth.
  */
 export function visitEdges(t: Tubes, tally: Tally): void {
-  const { plate } = t.samples;
-  const { outline, rim_mm } = plate;
+  const { outline, rim_mm } = t.plate;
   for (let i = 0; i < t.channels; i++) {
     const shape = t.shapeOf[i];
     const ox = t.offset[2 * i];
@@ -55,7 +54,7 @@ function farthest(t: Tubes, shape: number): number {
  * where the outline is convex; inward corners are packed as posts (see tubes.ts).
  */
 function stationEdge(t: Tubes, shape: number, station: number, x: number, y: number): number {
-  const { outline } = t.samples.plate;
+  const { outline } = t.plate;
   outwards(outline, x, y, way);
   const c = way[0];
   const s = way[1];
@@ -71,7 +70,7 @@ function stationEdge(t: Tubes, shape: number, station: number, x: number, y: num
 
 function climb(t: Tubes, shape: number, station: number, x: number, y: number): number {
   const { first, second } = t;
-  const { outline } = t.samples.plate;
+  const { outline } = t.plate;
   const i = 3 * station;
   let least = Infinity;
   for (let step = 0; step < 4; step++) {

@@ -48,28 +48,26 @@ function visitFace(
   channel: number,
   end: 0 | 1,
 ): number {
-  const { stations, samples, row } = t;
-  const { tangent } = samples;
+  const { stations, row, tangent, reach_mm } = t;
   const base = shape * stations;
-  const step = samples.length_mm[shape] / (stations - 1);
+  const step = t.length_mm[shape] / (stations - 1);
   const first = end === 0 ? base : base + stations - 1;
   // The port may be longer than that of a straight channel, but not by more than its own size.
   const longest = 2 * mouthLength(t, shape, end) + row[first * ROW + 3];
   let depth = 0;
   let lip = -1;
   let before = 0;
-  const { reach_mm, point_mm: point } = samples;
-  const thickness_mm = samples.plate.thickness_mm;
+  const { thickness_mm } = t.plate;
   const way = end === 0 ? 1 : -1;
   for (let n = 0, k = first; n < stations; n++, k += way) {
     const rise = tangent[3 * k + 2];
-    const height = end === 0 ? point[3 * k + 2] : thickness_mm - point[3 * k + 2];
+    const height = end === 0 ? row[k * ROW + 2] : thickness_mm - row[k * ROW + 2];
     if (height < -STRAY) {
       // The centreline itself leaves the plate: a groove or a blind end, whatever port is near.
       if (-height > depth) depth = -height;
       const x = t.offset[2 * channel] + row[k * ROW];
       const y = t.offset[2 * channel + 1] + row[k * ROW + 1];
-      noteWall(tally, height, 'face', x, y, point[3 * k + 2], channel, -1);
+      noteWall(tally, height, 'face', x, y, row[k * ROW + 2], channel, -1);
     }
     if (lip >= 0) {
       const spare = height - reach_mm[k];

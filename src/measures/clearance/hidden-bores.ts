@@ -19,7 +19,7 @@ export function raiseHidden(t: Tubes, shape: number, bore_mm: readonly number[])
     widen(row, k * ROW, r);
     widen(row, (k + 1) * ROW, r);
   }
-  for (const pocket of t.samples.pockets[shape]) {
+  for (const pocket of t.pockets[shape]) {
     for (let k = base; k < base + stations; k++) {
       const bump = stationBump(t, shape, k, pocket);
       if (bump <= 0) continue;

@@ -1,11 +1,12 @@
 /** Packs a sampled plate for the clearance kernels. */
 import { apexDistance, circumradius } from '../../design/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
+import { packTurns } from './bend-walls.ts';
 import { raiseHidden } from './hidden-bores.ts';
 import { inwardCorners } from './outline-distance.ts';
 import { shearPorts } from './ports.ts';
 import { packBounds } from './tube-bounds.ts';
-import { BOX, POLYGON, ROUND, ROW, SEGMENT, SLOT, TEARDROP } from './tubes.ts';
+import { BOX, POLYGON, ROUND, ROW, SEGMENT, SLOT, TEARDROP, borrow } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 
 /**
@@ -21,8 +22,7 @@ export function packTubes(
 ): void {
   const { stations, plate } = samples;
   const posts = listPosts(samples);
-  out.samples = samples;
-  out.stations = stations;
+  borrow(out, samples);
   out.blockSize = blockSize;
   out.blocks = Math.ceil((stations - 1) / blockSize);
   out.channelShapes = samples.shapeCount;
@@ -37,16 +37,14 @@ export function packTubes(
   out.second.set(samples.second);
   let sum = 0;
   for (let m = 0; m < samples.shapeCount; m++) {
-    sum += packShape(out, m);
+    sum += packShape(out, samples, m);
     raiseHidden(out, m, bores_mm[m]);
     shearPorts(out, m);
   }
-  for (let i = 0; i < samples.channelCount; i++) {
-    out.shapeOf[i] = samples.shapeOf[i];
-    out.offset[2 * i] = samples.offset_mm[2 * i];
-    out.offset[2 * i + 1] = samples.offset_mm[2 * i + 1];
-    sum += out.offset[2 * i] + out.offset[2 * i + 1];
-  }
+  const { channels, shapeOf, offset } = out;
+  shapeOf.set(samples.shapeOf);
+  offset.set(samples.offset_mm);
+  for (let i = 0; i < 2 * channels; i++) sum += offset[i];
   // NaN and infinity survive every sum.
   out.finite = sum - sum === 0;
   for (let i = 0; i < radii.length; i++) {
@@ -59,6 +57,7 @@ export function packTubes(
     out.offset[2 * at + 1] = posts[i].y_mm;
   }
   for (let m = 0; m < out.shapes; m++) packBounds(out, m);
+  for (let m = 0; m < samples.shapeCount; m++) packTurns(out, m);
 }
 
 interface Post {
@@ -83,6 +82,7 @@ function makeRoom(out: Tubes): void {
   if (out.row.length < rows * ROW) {
     out.row = new Float64Array(rows * ROW);
     out.bend = new Float64Array(rows);
+    out.turn = new Float64Array(rows);
     out.first = new Float64Array(3 * rows);
     out.second = new Float64Array(3 * rows);
     out.segment = new Float64Array(rows * SEGMENT);
@@ -95,6 +95,7 @@ function makeRoom(out: Tubes): void {
     out.kind = new Uint8Array(out.shapes);
     out.sides = new Uint8Array(out.shapes);
     out.box = new Float64Array(out.shapes * BOX);
+    out.sharpest = new Float64Array(out.shapes);
   }
   if (out.shapeOf.length < out.placed) {
     out.shapeOf = new Int32Array(out.placed);
@@ -103,10 +104,10 @@ function makeRoom(out: Tubes): void {
 }
 
 /** @returns a sum that is finite only when all numbers of the shape are. */
-function packShape(out: Tubes, shape: number): number {
-  const { samples, stations, row, bend } = out;
-  const { curvature_per_mm: curvature, point_mm, bore_mm, roof, reach_mm } = samples;
-  const section = samples.sections[shape];
+function packShape(out: Tubes, samples: PlateSamples, shape: number): number {
+  const { stations, row, bend, curvature, roof, reach_mm } = out;
+  const { point_mm, bore_mm } = samples;
+  const section = out.sections[shape];
   let kind = ROUND;
   // Size as a multiple of the inradius; a teardrop's depends on its roof.
   let size = 0;

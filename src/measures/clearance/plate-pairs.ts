@@ -85,7 +85,7 @@ function visitPair(
 function kindOf(t: Tubes, a: number, b: number): WallKind {
   const post = a >= t.channels ? a : b >= t.channels ? b : -1;
   if (post < 0) return 'between';
-  return post - t.channels < t.samples.plate.holes.length ? 'hole' : 'edge';
+  return post - t.channels < t.plate.holes.length ? 'hole' : 'edge';
 }
 
 /** Whether the last pair's thinnest wall stands at a pocket. */

@@ -12,14 +12,14 @@ const LEAST_RISE = 0.2;
  */
 export function mouthLength(t: Tubes, shape: number, end: 0 | 1): number {
   const station = shape * t.stations + (end === 0 ? 0 : t.stations - 1);
-  const rise = Math.abs(t.samples.tangent[3 * station + 2]);
+  const rise = Math.abs(t.tangent[3 * station + 2]);
   return towardsFace(t, shape, station, end) / Math.max(rise, LEAST_RISE);
 }
 
 /** How far the section of a station, in its own plane, reaches towards the face of an end [mm]. */
 export function towardsFace(t: Tubes, shape: number, station: number, end: 0 | 1): number {
   const sign = end === 0 ? -1 : 1;
-  const { first, second } = t.samples;
+  const { uprightFirst: first, uprightSecond: second } = t;
   return sectionReach(
     t,
     shape,
@@ -31,8 +31,8 @@ export function towardsFace(t: Tubes, shape: number, station: number, end: 0 | 1
 
 /** Height of a station above the face of an end [mm]. */
 export function aboveFace(t: Tubes, station: number, end: 0 | 1): number {
-  const z = t.samples.point_mm[3 * station + 2];
-  return end === 0 ? z : t.samples.plate.thickness_mm - z;
+  const z = t.row[station * ROW + 2];
+  return end === 0 ? z : t.plate.thickness_mm - z;
 }
 
 /**
@@ -51,11 +51,10 @@ export function shearPorts(t: Tubes, shape: number): void {
 }
 
 function shearPort(t: Tubes, shape: number, end: 0 | 1): void {
-  const { stations } = t;
-  const { tangent } = t.samples;
+  const { stations, tangent } = t;
   const base = shape * stations;
   const zone = 2 * mouthLength(t, shape, end);
-  const step = t.samples.length_mm[shape] / (stations - 1);
+  const step = t.length_mm[shape] / (stations - 1);
   for (let n = 0; n * step <= zone && n < stations; n++) {
     const k = end === 0 ? base + n : base + stations - 1 - n;
     const reach = towardsFace(t, shape, k, end);

@@ -144,21 +144,20 @@ function pocketReach(
   b: number,
   least: number,
 ): number {
-  const { samples } = t;
-  const pockets = samples.pockets[shape];
+  const pockets = t.pockets[shape];
   const kind = t.kind[shape];
   const r = t.row[station * ROW + 3];
   const size = t.row[station * ROW + 4];
   const widest = kind === SLOT ? r + size : r > size ? r : size;
-  const roof = samples.roof[station];
+  const roof = t.roof[station];
   let best = least;
   for (let p = 0; p < pockets.length; p++) {
     const bump = stationBump(t, shape, station, pockets[p]);
     if (bump <= 0) continue;
     if (pockets[p].width_deg !== windowWidth_deg) fillWindow(pockets[p].width_deg);
-    const axis = 2 * (samples.pocketStart[shape] + p);
-    const c0 = samples.pocketAxis[axis];
-    const s0 = samples.pocketAxis[axis + 1];
+    const axis = 2 * (t.pocketStart[shape] + p);
+    const c0 = t.pocketAxis[axis];
+    const s0 = t.pocketAxis[axis + 1];
     const ahead = windowStretch * (a * c0 + b * s0);
     const aside = windowStretch * (b * c0 - a * s0);
     // Beside the window its nearer end reaches furthest, at most by the greatest radius.
@@ -172,7 +171,7 @@ function pocketReach(
       if ((widest + bump * windowTable[i + 2]) * along <= best) continue;
       const c = c0 * windowTable[i] - s0 * windowTable[i + 1];
       const s = s0 * windowTable[i] + c0 * windowTable[i + 1];
-      const bare = kind === ROUND ? r : polarRadius(samples.sections[shape], 2 * r, roof, c, s);
+      const bare = kind === ROUND ? r : polarRadius(t.sections[shape], 2 * r, roof, c, s);
       const radius = bare + bump * windowTable[i + 2];
       if (radius * along > best) {
         best = radius * along;
@@ -224,7 +223,7 @@ function pocketCorner(
  * the station nearest to its middle sees the full depth, so that no pocket hides between stations.
  */
 export function stationBump(t: Tubes, shape: number, station: number, pocket: Pocket): number {
-  const length_mm = t.samples.length_mm[shape];
+  const length_mm = t.length_mm[shape];
   const step = length_mm / (t.stations - 1);
   const middle = pocket.at * length_mm;
   const off = (station - shape * t.stations) * step - middle;

@@ -199,7 +199,7 @@ function leanAt(
   dy: number,
   dz: number,
 ): number {
-  const { tangent } = t.samples;
+  const { tangent } = t;
   const i = 3 * station;
   const x = tangent[i] + share * (tangent[i + 3] - tangent[i]);
   const y = tangent[i + 1] + share * (tangent[i + 4] - tangent[i + 1]);

@@ -6,7 +6,7 @@
  * Near its own ports a section that would stick out of the plate is sheared along the tangent until
  * it ends at the face: that is the shape of the real, cut-off port.
  */
-import type { PlateSamples } from '../../design/index.ts';
+import type { Plate, PlateSamples, Pocket, Section } from '../../design/index.ts';
 
 /**
  * Row of a station: point 0-2, inradius 3, size 4 (slot: half its straight side; teardrop: apex
@@ -28,6 +28,21 @@ export const POLYGON = 3;
 export interface Tubes {
   samples: PlateSamples;
   stations: number;
+  // Borrowed from the samples, see there. Hot loops read them here: whatever form the engine keeps a
+  // sampled plate in, a `Tubes` is one plain object whose fields the compiler can address directly.
+  plate: Plate;
+  sections: readonly Section[];
+  pockets: readonly (readonly Pocket[])[];
+  length_mm: Float64Array;
+  tangent: Float64Array;
+  curvature: Float64Array;
+  /** Axes of the sections before any port was sheared. */
+  uprightFirst: Float64Array;
+  uprightSecond: Float64Array;
+  roof: Float64Array;
+  reach_mm: Float64Array;
+  pocketStart: Int32Array;
+  pocketAxis: Float64Array;
   /** Whether every packed number is finite. */
   finite: boolean;
   /** Segments per block. */
@@ -55,12 +70,46 @@ export interface Tubes {
   segment: Float64Array; // [shapes x (stations - 1) x SEGMENT]
   block: Float64Array; // [shapes x blocks x BOX]
   box: Float64Array; // [shapes x BOX]
+  /** Turn of the arc from its first station, counted with the peaks between stations [rad]. */
+  turn: Float64Array; // [shapes x stations]
+  /** Greatest curvature anywhere on a shape, peaks between stations included [1/mm]. */
+  sharpest: Float64Array; // [shapes]
+}
+
+/** Makes a `Tubes` point at the arrays of other samples. */
+export function borrow(out: Tubes, samples: PlateSamples): void {
+  out.samples = samples;
+  out.stations = samples.stations;
+  out.plate = samples.plate;
+  out.sections = samples.sections;
+  out.pockets = samples.pockets;
+  out.length_mm = samples.length_mm;
+  out.tangent = samples.tangent;
+  out.curvature = samples.curvature_per_mm;
+  out.uprightFirst = samples.first;
+  out.uprightSecond = samples.second;
+  out.roof = samples.roof;
+  out.reach_mm = samples.reach_mm;
+  out.pocketStart = samples.pocketStart;
+  out.pocketAxis = samples.pocketAxis;
 }
 
 export function createTubes(samples: PlateSamples): Tubes {
   return {
     samples,
     stations: 0,
+    plate: samples.plate,
+    sections: samples.sections,
+    pockets: samples.pockets,
+    length_mm: samples.length_mm,
+    tangent: samples.tangent,
+    curvature: samples.curvature_per_mm,
+    uprightFirst: samples.first,
+    uprightSecond: samples.second,
+    roof: samples.roof,
+    reach_mm: samples.reach_mm,
+    pocketStart: samples.pocketStart,
+    pocketAxis: samples.pocketAxis,
     finite: true,
     blockSize: 8,
     blocks: 0,
@@ -80,5 +129,7 @@ export function createTubes(samples: PlateSamples): Tubes {
     segment: new Float64Array(0),
     block: new Float64Array(0),
     box: new Float64Array(0),
+    turn: new Float64Array(0),
+    sharpest: new Float64Array(0),
   };
 }
