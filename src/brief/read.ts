@@ -6,6 +6,7 @@ import { PLATE_CHECKS } from './checks-plate.ts';
 import { ROUTE_CHECKS } from './checks-routes.ts';
 import { STRENGTH_CHECKS } from './checks-strength.ts';
 import { SIDE_CHECKS } from './checks-side.ts';
+import { SOUND_CHECKS } from './checks-sound.ts';
 import { withoutComments } from './comments.ts';
 import type { Fault, Place } from './faults.ts';
 import { headFault, readSchema } from './read-schema.ts';
@@ -95,6 +96,7 @@ export function readBrief(value: unknown, options: ReadBriefOptions = {}): Brief
       ...STRENGTH_CHECKS,
       ...HEAT_CHECKS,
       ...SIDE_CHECKS,
+      ...SOUND_CHECKS,
       ...(options.measures === undefined ? [] : [measureNames(options.measures)]),
     ];
     for (const check of checks) {

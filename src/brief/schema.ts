@@ -8,7 +8,9 @@ import { calibrationSchema } from './schema-calibration.ts';
 import { heatSchema } from './schema-heat.ts';
 import { plateSchema } from './schema-plate.ts';
 import { processSchema } from './schema-process.ts';
+import { lightSchema } from './schema-light.ts';
 import { goalsSchema, routesSchema, searchSchema } from './schema-search.ts';
+import { soundSchema } from './schema-sound.ts';
 import { strengthSchema } from './schema-strength.ts';
 
 export const BRIEF_FORMAT = 'anfract-brief';
@@ -24,6 +26,8 @@ export const briefSchema = z.strictObject({
   safety: safetySchema.prefault({}),
   dust: dustSchema.prefault({}),
   heat: heatSchema.optional(),
+  sound: soundSchema.optional(),
+  light: lightSchema.optional(),
   strength: strengthSchema.optional(),
   process: processSchema.prefault({}),
   goals: goalsSchema.prefault({}),

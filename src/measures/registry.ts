@@ -9,6 +9,9 @@ import { dustCapture } from './dust-capture.ts';
 import { fastestOutlet } from './fastest-outlet.ts';
 import { finestFeature } from './finest-feature.ts';
 import { flowEvenness } from './flow-evenness.ts';
+import { flowNoise } from './flow-noise.ts';
+import { ligamentEfficiencyMeasure } from './ligament-efficiency.ts';
+import { ligamentSlenderness } from './ligament-slenderness.ts';
 import { lightLeak } from './light-leak.ts';
 import { mass } from './mass.ts';
 import { newIslands } from './new-islands.ts';
@@ -23,11 +26,14 @@ import { pocketCapacity } from './pocket-capacity.ts';
 import { pressureDrop } from './pressure-drop.ts';
 import { printTime } from './print-time.ts';
 import { probeOpening } from './probe-opening.ts';
+import { pushDeflection } from './push-deflection.ts';
+import { pushStressShare } from './push-stress.ts';
 import { purge } from './purge.ts';
 import { reachMargin } from './reach-margin.ts';
 import { reynolds } from './reynolds.ts';
 import { sightMargin } from './sight-margin.ts';
 import { slowestOutlet } from './slowest-outlet.ts';
+import { soundLoss } from './sound-loss.ts';
 import { straightRod } from './straight-rod.ts';
 import { supportVolume } from './support-volume.ts';
 import { sweptOpening } from './swept-opening.ts';
@@ -57,6 +63,8 @@ export const MEASURES: readonly Measure[] = [
   purge,
   lightLeak,
   sightMargin,
+  soundLoss,
+  flowNoise,
   probeOpening,
   reachMargin,
   accessDigit,
@@ -64,6 +72,10 @@ export const MEASURES: readonly Measure[] = [
   openArea,
   packingDensity,
   weakestSection,
+  ligamentEfficiencyMeasure,
+  ligamentSlenderness,
+  pushDeflection,
+  pushStressShare,
   mass,
   printTime,
   partCost,
