@@ -14,6 +14,8 @@ export type { JsonSchema } from './json-schema.ts';
 export { effectiveLimits } from './limits.ts';
 export { FAN_LIBRARY } from './fan-library.ts';
 export type { LibraryFan } from './fan-library.ts';
+export { SOUND_DEFAULTS } from './schema-sound.ts';
+export { LIGHT_DEFAULTS } from './schema-light.ts';
 export { mountingHoles } from './frames.ts';
 export type { Mounting, MountingHole } from './frames.ts';
 export { editDistance, nearestName } from './nearest.ts';
