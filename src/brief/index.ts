@@ -1,5 +1,6 @@
 export { briefSchema } from './schema.ts';
 export type { SideRoute } from './schema-side.ts';
+export type { Batch } from './schema-batch.ts';
 export type { Brief, BriefInput, Outline, Process, Limit } from './schema.ts';
 export { FACTOR_MAX, FACTOR_MIN, LOSS_PARTS } from './schema-calibration.ts';
 export type { Calibration, LossPart } from './schema-calibration.ts';

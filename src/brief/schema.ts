@@ -4,6 +4,7 @@
  */
 import * as z from 'zod';
 import { airSchema, dustSchema, safetySchema } from './schema-air.ts';
+import { batchSchema } from './schema-batch.ts';
 import { calibrationSchema } from './schema-calibration.ts';
 import { heatSchema } from './schema-heat.ts';
 import { plateSchema } from './schema-plate.ts';
@@ -30,6 +31,7 @@ export const briefSchema = z.strictObject({
   light: lightSchema.optional(),
   strength: strengthSchema.optional(),
   process: processSchema.prefault({}),
+  batch: batchSchema.prefault({}),
   goals: goalsSchema.prefault({}),
   routes: routesSchema.prefault({}),
   search: searchSchema.prefault({}),

@@ -106,6 +106,9 @@ const TEMPLATE = `{
     "currency": "EUR"
   },
 
+  "// batch": "Printing many: parts wanted, bed, hands-on time, prices. May be left out. Invented prices.",
+  "batch": { "parts": 100, "bedX_mm": 220, "bedY_mm": 220, "setup_h": 0.25, "handling_h": 0.05, "labourRate_per_h": 30 },
+
   "goals": {
     "// objectives": "Measures to improve; the front shows the best compromises between them.",
     "objectives": ["pressureDrop_Pa", "dustCapture", "partCost"],

@@ -2,6 +2,7 @@
 import { nearestName } from '../brief/index.ts';
 import type { Measure } from './measure.ts';
 import { accessDigit } from './access-digit.ts';
+import { batchCost } from './batch-cost.ts';
 import { bridgeSpan } from './bridge-span.ts';
 import { channelVelocity } from './channel-velocity.ts';
 import { contoursPerLayer } from './contours-per-layer.ts';
@@ -30,14 +31,17 @@ import { pushDeflection } from './push-deflection.ts';
 import { pushStressShare } from './push-stress.ts';
 import { purge } from './purge.ts';
 import { reachMargin } from './reach-margin.ts';
+import { retractions } from './retractions.ts';
 import { reynolds } from './reynolds.ts';
 import { sightMargin } from './sight-margin.ts';
 import { slowestOutlet } from './slowest-outlet.ts';
 import { soundLoss } from './sound-loss.ts';
 import { straightRod } from './straight-rod.ts';
+import { stringing } from './stringing.ts';
 import { supportVolume } from './support-volume.ts';
 import { sweptOpening } from './swept-opening.ts';
 import { thinnestWall } from './thinnest-wall.ts';
+import { travel } from './travel.ts';
 import { weakestSection } from './weakest-section.ts';
 
 export const MEASURES: readonly Measure[] = [
@@ -57,6 +61,9 @@ export const MEASURES: readonly Measure[] = [
   bridgeSpan,
   newIslands,
   contoursPerLayer,
+  retractions,
+  travel,
+  stringing,
   finestFeature,
   dustCapture,
   pocketCapacity,
@@ -79,6 +86,7 @@ export const MEASURES: readonly Measure[] = [
   mass,
   printTime,
   partCost,
+  batchCost,
 ];
 
 const byId: ReadonlyMap<string, Measure> = new Map(

@@ -1,3 +1,5 @@
+export { partsOnBed, planBatch } from './batch.ts';
+export type { BatchPlan } from './batch.ts';
 export { estimatePrint } from './estimate.ts';
 export { LIMIT_SLACK_deg } from './overhang.ts';
 export { depositRate, partPrice, printedMass } from './plan.ts';
@@ -5,3 +7,5 @@ export { ownMouth, pocketVolume } from './pocket-print.ts';
 export { createLayerTable, rasterPrint } from './raster.ts';
 export type { LayerTable, PrintReport } from './report.ts';
 export { coveringDisc } from './unsupported.ts';
+export { solidCells } from './solid-cells.ts';
+export type { SolidCells } from './solid-cells.ts';
