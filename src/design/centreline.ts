@@ -7,19 +7,20 @@
  */
 import type { Channel } from './model.ts';
 
-/** Pieces of one spline segment over which arc length is tabulated. */
-const PIECES = 8;
 /**
- * The same where the spline's speed varies much: with 8, steps of a channel that swings far out
- * differ by up to 0.7 %, which at 128 stations reads as a hidden bend; with 16 by less than 0.02 %.
+ * Pieces of one spline segment over which arc length is tabulated, by how much the spline's squared
+ * speed varies within it: up to 5 %, up to 40 %, more. Steps of arc then differ by less than 0.02 %;
+ * more would read as a hidden bend at 128 stations.
  */
-const FINE_PIECES = 16;
-/** Ratio of squared speeds within a segment from which on it gets the finer table. */
+const PIECES = { even: 4, some: 8, uneven: 16 } as const;
+const EVEN = 1.05;
 const UNEVEN = 1.4;
 
-// Gauss-Legendre abscissae and weights on [0, 1], three points (exact to degree 5).
-const GAUSS_AT = [0.1127016653792583, 0.5, 0.8872983346207417];
-const GAUSS_WEIGHT = [5 / 18, 4 / 9, 5 / 18];
+// Gauss-Lobatto on [0, 1], five points (exact to degree 7); the ends are shared by neighbours.
+const LOBATTO_AT = 0.17267316464601143;
+const LOBATTO_END = 1 / 20;
+const LOBATTO_SIDE = 49 / 180;
+const LOBATTO_MIDDLE = 16 / 45;
 
 export interface Centreline {
   /** Points of the spline. */
@@ -36,6 +37,9 @@ export interface Centreline {
   table: Float64Array;
   /** Segment in which each row's piece lies [rows]. */
   segment: Int32Array;
+  /** Segment of each station, and its parameter from the segment's begin. */
+  stationSegment: Int32Array;
+  stationAt: Float64Array;
 }
 
 export function createCentreline(): Centreline {
@@ -45,8 +49,10 @@ export function createCentreline(): Centreline {
     cubic: new Float64Array(7 * 12),
     length_mm: 0,
     rows: 0,
-    table: new Float64Array((7 * FINE_PIECES + 1) * 4),
-    segment: new Int32Array(7 * FINE_PIECES + 1),
+    table: new Float64Array((7 * PIECES.uneven + 1) * 4),
+    segment: new Int32Array(7 * PIECES.uneven + 1),
+    stationSegment: new Int32Array(32),
+    stationAt: new Float64Array(32),
   };
 }
 
@@ -57,8 +63,8 @@ function grow(line: Centreline, count: number): void {
   if (count <= line.knot.length) return;
   line.knot = new Float64Array(count);
   line.cubic = new Float64Array(12 * count);
-  line.table = new Float64Array((count * FINE_PIECES + 1) * 4);
-  line.segment = new Int32Array(count * FINE_PIECES + 1);
+  line.table = new Float64Array((count * PIECES.uneven + 1) * 4);
+  line.segment = new Int32Array(count * PIECES.uneven + 1);
   if (count > ratio.length) {
     slopes = new Float64Array(3 * count);
     ratio = new Float64Array(count);
@@ -69,10 +75,16 @@ function grow(line: Centreline, count: number): void {
  * Fits the centreline of a channel: slopes of a C2 cubic spline on chord-length parameters, with
  * unit slope along a given end direction and zero second derivative at a free end.
  *
- * Source: de Boor, A Practical Guide to Splines, ch. IV (handbook); arc length by three-point
- * Gauss-Legendre quadrature on each piece of a segment.
+ * Source: de Boor, A Practical Guide to Splines, ch. IV (handbook); arc length by five-point
+ * Gauss-Lobatto quadrature on each piece of a segment.
  */
 export function fitCentreline(line: Centreline, channel: Channel): void {
+  fitSpline(line, channel);
+  tabulateArc(line);
+}
+
+/** The same without the arc table. */
+export function fitSpline(line: Centreline, channel: Channel): void {
   const points = channel.points_mm;
   const n = points.length;
   grow(line, n);
@@ -98,7 +110,6 @@ export function fitCentreline(line: Centreline, channel: Channel): void {
       line.cubic[at + 3] = (m0 + m1 - 2 * rise) / (h * h);
     }
   }
-  tabulateArc(line);
 }
 
 /** Thomas algorithm on the three coordinates at once. */
@@ -142,104 +153,68 @@ function tabulateArc(line: Centreline): void {
   const { knot, cubic, table, segment } = line;
   let arc = 0;
   let row = 0;
+  let speed = 0;
   for (let i = 0; i < line.count - 1; i++) {
     const at = 12 * i;
-    const h = knot[i + 1] - knot[i];
-    // A straight segment runs at constant speed: one piece is exact.
-    const bend =
-      Math.abs(cubic[at + 2]) +
-      Math.abs(cubic[at + 6]) +
-      Math.abs(cubic[at + 10]) +
-      Math.abs(cubic[at + 3]) +
-      Math.abs(cubic[at + 7]) +
-      Math.abs(cubic[at + 11]);
-    const pieces = bend < 1e-13 ? 1 : isUneven(cubic, at, h) ? FINE_PIECES : PIECES;
-    const step = h / pieces;
-    for (let p = 0; p < pieces; p++) {
-      const t0 = p * step;
-      writeRow(line, row, arc, knot[i], t0, at);
-      segment[row++] = i;
-      for (let g = 0; g < 3; g++) {
-        const t = t0 + step * GAUSS_AT[g];
-        const x = cubic[at + 1] + t * (2 * cubic[at + 2] + 3 * t * cubic[at + 3]);
-        const y = cubic[at + 5] + t * (2 * cubic[at + 6] + 3 * t * cubic[at + 7]);
-        const z = cubic[at + 9] + t * (2 * cubic[at + 10] + 3 * t * cubic[at + 11]);
-        arc += step * GAUSS_WEIGHT[g] * Math.sqrt(x * x + y * y + z * z);
-      }
-    }
-    // The last row of a segment is overwritten by the first of the next: slopes and second
-    // derivatives agree, so either side serves.
-    writeRow(line, row, arc, knot[i], h, at);
     segment[row] = i;
+    // Velocity over the parameter: v0 + t (v1 + t v2) per coordinate.
+    const x0 = cubic[at + 1];
+    const y0 = cubic[at + 5];
+    const z0 = cubic[at + 9];
+    const x1 = 2 * cubic[at + 2];
+    const y1 = 2 * cubic[at + 6];
+    const z1 = 2 * cubic[at + 10];
+    const x2 = 3 * cubic[at + 3];
+    const y2 = 3 * cubic[at + 7];
+    const z2 = 3 * cubic[at + 11];
+    const h = knot[i + 1] - knot[i];
+    // A quartic in t: its coefficients spare most of the work at the points of the quadrature.
+    const q0 = x0 * x0 + y0 * y0 + z0 * z0;
+    const q1 = 2 * (x0 * x1 + y0 * y1 + z0 * z1);
+    const q2 = x1 * x1 + y1 * y1 + z1 * z1 + 2 * (x0 * x2 + y0 * y2 + z0 * z2);
+    const q3 = 2 * (x1 * x2 + y1 * y2 + z1 * z2);
+    const q4 = x2 * x2 + y2 * y2 + z2 * z2;
+    const pieces = piecesOf(q0, q1 * h, q2 * h * h, q3 * h * h * h, q4 * h * h * h * h);
+    const step = h / pieces;
+    // Slope and second derivative agree at a knot: the segment before has written its first row.
+    for (let p = i === 0 ? 0 : 1; p <= pieces; p++) {
+      const t = p * step;
+      const square = Math.max(q0 + t * (q1 + t * (q2 + t * (q3 + t * q4))), 1e-12);
+      const before = speed;
+      speed = Math.sqrt(square);
+      if (p > 0) {
+        const a = t - (1 - LOBATTO_AT) * step;
+        const b = t - 0.5 * step;
+        const c = t - LOBATTO_AT * step;
+        const first = Math.sqrt(Math.max(0, q0 + a * (q1 + a * (q2 + a * (q3 + a * q4)))));
+        const middle = Math.sqrt(Math.max(0, q0 + b * (q1 + b * (q2 + b * (q3 + b * q4)))));
+        const last = Math.sqrt(Math.max(0, q0 + c * (q1 + c * (q2 + c * (q3 + c * q4)))));
+        const sides = LOBATTO_SIDE * (first + last);
+        arc += step * (LOBATTO_END * (before + speed) + sides + LOBATTO_MIDDLE * middle);
+        row++;
+      }
+      const inverse = 1 / square;
+      table[4 * row] = arc;
+      table[4 * row + 1] = knot[i] + t;
+      table[4 * row + 2] = speed * inverse;
+      table[4 * row + 3] =
+        -0.5 * (q1 + t * (2 * q2 + t * (3 * q3 + t * 4 * q4))) * inverse * inverse;
+      segment[row] = i;
+    }
   }
-  table[4 * row] = arc;
   line.rows = row + 1;
   line.length_mm = arc;
 }
 
-/** Whether the squared speeds at both ends and in the middle of a segment differ much. */
-function isUneven(cubic: Float64Array, at: number, h: number): boolean {
-  let low = Infinity;
-  let high = 0;
-  for (let k = 0; k < 3; k++) {
-    const t = 0.5 * k * h;
-    let square = 0;
-    for (let d = at; d < at + 12; d += 4) {
-      const v = cubic[d + 1] + t * (2 * cubic[d + 2] + 3 * t * cubic[d + 3]);
-      square += v * v;
-    }
-    low = Math.min(low, square);
-    high = Math.max(high, square);
-  }
-  return high > UNEVEN * low;
+/** Pieces for a segment from its squared speed, a quartic of the share of the segment. */
+function piecesOf(q0: number, q1: number, q2: number, q3: number, q4: number): number {
+  // A straight segment runs at constant speed: one piece is exact.
+  const change = Math.abs(q1) + Math.abs(q2) + Math.abs(q3) + Math.abs(q4);
+  if (change < 1e-13 * q0) return 1;
+  const middle = q0 + 0.5 * q1 + 0.25 * q2 + 0.125 * q3 + 0.0625 * q4;
+  const end = q0 + q1 + q2 + q3 + q4;
+  const high = Math.max(q0, middle, end);
+  const low = Math.min(q0, middle, end);
+  if (high <= EVEN * low) return PIECES.even;
+  return high <= UNEVEN * low ? PIECES.some : PIECES.uneven;
 }
-
-function writeRow(
-  line: Centreline,
-  row: number,
-  arc: number,
-  u0: number,
-  t: number,
-  at: number,
-): void {
-  const { cubic, table } = line;
-  const x1 = cubic[at + 1] + t * (2 * cubic[at + 2] + 3 * t * cubic[at + 3]);
-  const y1 = cubic[at + 5] + t * (2 * cubic[at + 6] + 3 * t * cubic[at + 7]);
-  const z1 = cubic[at + 9] + t * (2 * cubic[at + 10] + 3 * t * cubic[at + 11]);
-  const x2 = 2 * cubic[at + 2] + 6 * t * cubic[at + 3];
-  const y2 = 2 * cubic[at + 6] + 6 * t * cubic[at + 7];
-  const z2 = 2 * cubic[at + 10] + 6 * t * cubic[at + 11];
-  const square = Math.max(x1 * x1 + y1 * y1 + z1 * z1, 1e-12);
-  table[4 * row] = arc;
-  table[4 * row + 1] = u0 + t;
-  table[4 * row + 2] = 1 / Math.sqrt(square);
-  table[4 * row + 3] = -(x1 * x2 + y1 * y2 + z1 * z2) / (square * square);
-}
-
-/**
- * Spline parameter at an arc length, by quintic Hermite inversion of the arc table.
- *
- * @param from row of the table at or before the arc length; -1 when unknown.
- * @returns the row found; the parameter is in `parameterAt.value`.
- */
-export function invertArc(line: Centreline, arc_mm: number, from: number): number {
-  const { table } = line;
-  let row = from;
-  while (row < line.rows - 2 && table[4 * row + 4] <= arc_mm) row++;
-  const at = 4 * row;
-  const d = table[at + 4] - table[at];
-  const t = (arc_mm - table[at]) / d;
-  const rise = table[at + 5] - table[at + 1];
-  const v0 = table[at + 2] * d;
-  const v1 = table[at + 6] * d;
-  const a0 = table[at + 3] * d * d;
-  const a1 = table[at + 7] * d * d;
-  const c3 = 10 * rise - 6 * v0 - 4 * v1 - 1.5 * a0 + 0.5 * a1;
-  const c4 = -15 * rise + 8 * v0 + 7 * v1 + 1.5 * a0 - a1;
-  const c5 = 6 * rise - 3 * (v0 + v1) - 0.5 * (a0 - a1);
-  parameterAt.value = table[at + 1] + t * (v0 + t * (0.5 * a0 + t * (c3 + t * (c4 + t * c5))));
-  return row;
-}
-
-/** Result of `invertArc`; a field rather than a return value to spare an object per station. */
-export const parameterAt = { value: 0 };

@@ -1,45 +1,47 @@
 /** Which side of a channel a pocket should bulge to. */
 import { atan2, degrees } from './angles.ts';
-import type { Channel, Plate } from './model.ts';
-import type { PlateSamples } from './samples.ts';
-import { sampleDesign, traceCentreline } from './sampling.ts';
-import { crossAxes } from './section-frames.ts';
+import { stepParameter, writeStations } from './centreline-stations.ts';
+import { createCentreline, fitSpline } from './centreline.ts';
+import type { Channel } from './model.ts';
+import { carryAxis, startAxis } from './section-frames.ts';
 
 const STATIONS = 24;
-const BARE: Pick<Channel, 'section' | 'pockets' | 'placements'> = {
-  section: { kind: 'round' },
-  pockets: [],
-  placements: [{ x_mm: 0, y_mm: 0, turn_deg: 0, mirrored: false }],
-};
-const PLATE: Plate = {
-  outline: { kind: 'round', diameter_mm: 10 },
-  thickness_mm: 1,
-  rim_mm: 0,
-  holes: [],
-  build: 'flat',
-};
-
-let samples: PlateSamples | undefined;
+const line = createCentreline();
+const point = new Float64Array(3 * STATIONS);
+const tangent = new Float64Array(3 * STATIONS);
+const curvature = new Float64Array(3 * STATIONS);
+const first = new Float64Array(3 * STATIONS);
 
 /**
- * Outer side of the bend at each arc position of a channel, as a pocket's `side_deg`: away from the
+ * Outer side of the bend at some positions of a channel, as a pocket's `side_deg`: away from the
  * centre of curvature, in the carried frame, for the channel as drawn. 0 (the first axis) where the
  * channel runs straight.
  *
- * @param at arc positions as shares of the length [0..1].
+ * @param at positions as shares of the chord length through the channel's points [0..1].
  * @returns angles [deg], one per position.
  */
 export function outerSides(channel: Channel, at: readonly number[]): number[] {
-  samples ??= sampleDesign({ plate: PLATE, channels: [{ ...channel, ...BARE }] }, STATIONS);
-  // Only the first shape's centreline is traced anew: sampling a design for every channel took most
-  // of the time of decoding a hundred pocketed ones (experiments/bench/evaluate).
-  traceCentreline(samples, 0, channel);
-  crossAxes(samples.tangent, samples.first, samples.second, 0, STATIONS);
-  const { curvature_per_mm: k, first, second } = samples;
+  // The spline alone, at equal steps of its own parameter: arc length took most of the time of
+  // decoding a hundred pocketed channels (experiments/bench/evaluate).
+  fitSpline(line, channel);
+  stepParameter(line, STATIONS);
+  writeStations(line, STATIONS, point, tangent, curvature, 0);
+  startAxis(tangent, channel.roll_deg, first);
+  carryAxis(point, tangent, first, 0, STATIONS);
   return at.map((share) => {
     const i = 3 * Math.round(share * (STATIONS - 1));
-    const c = -(k[i] * first[i] + k[i + 1] * first[i + 1] + k[i + 2] * first[i + 2]);
-    const s = -(k[i] * second[i] + k[i + 1] * second[i + 1] + k[i + 2] * second[i + 2]);
+    const kx = curvature[i];
+    const ky = curvature[i + 1];
+    const kz = curvature[i + 2];
+    const tx = tangent[i];
+    const ty = tangent[i + 1];
+    const tz = tangent[i + 2];
+    const fx = first[i];
+    const fy = first[i + 1];
+    const fz = first[i + 2];
+    const c = -(kx * fx + ky * fy + kz * fz);
+    // second = tangent x first
+    const s = -(kx * (ty * fz - tz * fy) + ky * (tz * fx - tx * fz) + kz * (tx * fy - ty * fx));
     return c * c + s * s < 1e-12 ? 0 : degrees(atan2(s, c));
   });
 }

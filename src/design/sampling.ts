@@ -5,7 +5,8 @@
  */
 import { atan2, cosDeg, degrees, normalTurn, sinDeg } from './angles.ts';
 import { writeBores } from './bores.ts';
-import { createCentreline, fitCentreline, invertArc, parameterAt } from './centreline.ts';
+import { stepArc, writeStations } from './centreline-stations.ts';
+import { createCentreline, fitCentreline } from './centreline.ts';
 import type { Channel, Design, Pocket } from './model.ts';
 import { HULL_CORNERS, pocketBump, windowHull } from './pockets.ts';
 import type { PlateSamples } from './samples.ts';
@@ -152,43 +153,9 @@ export function traceCentreline(samples: PlateSamples, shape: number, channel: C
   const { stations, point_mm: point, tangent, curvature_per_mm: curvature } = samples;
   fitCentreline(line, channel);
   samples.length_mm[shape] = line.length_mm;
-  const { cubic, knot } = line;
-  const step = line.length_mm / (stations - 1);
-  let row = 0;
-  for (let k = 0; k < stations; k++) {
-    row = invertArc(line, k * step, row);
-    const at = 12 * line.segment[row];
-    const t = parameterAt.value - knot[line.segment[row]];
-    const i = 3 * (shape * stations + k);
-    const bx = cubic[at + 1];
-    const cx = cubic[at + 2];
-    const dx = cubic[at + 3];
-    const by = cubic[at + 5];
-    const cy = cubic[at + 6];
-    const dy = cubic[at + 7];
-    const bz = cubic[at + 9];
-    const cz = cubic[at + 10];
-    const dz = cubic[at + 11];
-    point[i] = cubic[at] + t * (bx + t * (cx + t * dx));
-    point[i + 1] = cubic[at + 4] + t * (by + t * (cy + t * dy));
-    point[i + 2] = cubic[at + 8] + t * (bz + t * (cz + t * dz));
-    const x1 = bx + t * (2 * cx + 3 * t * dx);
-    const y1 = by + t * (2 * cy + 3 * t * dy);
-    const z1 = bz + t * (2 * cz + 3 * t * dz);
-    const x2 = 2 * cx + 6 * t * dx;
-    const y2 = 2 * cy + 6 * t * dy;
-    const z2 = 2 * cz + 6 * t * dz;
-    const inverse = 1 / Math.max(x1 * x1 + y1 * y1 + z1 * z1, 1e-12);
-    const scale = Math.sqrt(inverse);
-    const pull = (x1 * x2 + y1 * y2 + z1 * z2) * inverse;
-    tangent[i] = x1 * scale;
-    tangent[i + 1] = y1 * scale;
-    tangent[i + 2] = z1 * scale;
-    curvature[i] = (x2 - pull * x1) * inverse;
-    curvature[i + 1] = (y2 - pull * y1) * inverse;
-    curvature[i + 2] = (z2 - pull * z1) * inverse;
-  }
   const begin = 3 * shape * stations;
+  stepArc(line, stations);
+  writeStations(line, stations, point, tangent, curvature, begin);
   // The ends lie on the faces exactly, whatever rounding says.
   const end = begin + 3 * (stations - 1);
   const last = channel.points_mm[channel.points_mm.length - 1];
@@ -198,7 +165,7 @@ export function traceCentreline(samples: PlateSamples, shape: number, channel: C
     startTangent[d] = tangent[begin + d];
   }
   startAxis(startTangent, channel.roll_deg, axis);
-  samples.first.set(axis, begin);
+  for (let d = 0; d < 3; d++) samples.first[begin + d] = axis[d];
   carryAxis(point, tangent, samples.first, begin, stations);
   writeBores(channel.bore_mm, samples.bore_mm, shape * stations, stations);
 }

@@ -10,7 +10,9 @@ import type { Build } from './model.ts';
  * (+y serves when the channel starts along x).
  */
 export function startAxis(tangent: Float64Array, roll_deg: number, out: Float64Array): void {
-  const [tx, ty, tz] = tangent;
+  const tx = tangent[0];
+  const ty = tangent[1];
+  const tz = tangent[2];
   const alongX = Math.abs(tx) < 0.999;
   const dot = alongX ? tx : ty;
   let x = (alongX ? 1 : 0) - dot * tx;

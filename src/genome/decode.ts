@@ -4,6 +4,8 @@ import { normalTurn, outerSides, plateOf } from '../design/index.ts';
 import type { Channel, Design, Placement, Pocket } from '../design/index.ts';
 import { boreRange } from './genes.ts';
 import { GRADES, gradeScale, gradingOf, pitches, sectionOf } from './pitch.ts';
+import { ribbed } from './ribs.ts';
+import type { Ribbed } from './ribs.ts';
 import { standChannels } from './ports.ts';
 import type { Stand } from './ports.ts';
 import type { Traits } from './traits.ts';
@@ -42,11 +44,32 @@ export function designOf(brief: Brief, traits: Traits): Decoded {
     if (group) group.push(stand);
     else groups.set(key, [stand]);
   }
-  const channels: Channel[] = [];
+  const slots: Ribbed[] = [];
+  let count = 0;
   for (const group of groups.values()) {
-    channels.push(channelOf(brief, traits, group));
+    const each = ribbed(brief, plate, channelOf(brief, traits, group));
+    count += each.channel.placements.length;
+    slots.push(each);
   }
-  return { ok: true, design: { plate, channels } };
+  const channels =
+    count <= maxChannels
+      ? slots.map(({ channel }) => channel)
+      : slots.flatMap((each) => fewer(each, maxChannels / count));
+  if (channels.length > 0) return { ok: true, design: { plate, channels } };
+  return {
+    ok: false,
+    reason: `Ribs break one slot into more than routes.maxChannels, ${maxChannels}; allow more or use shorter slots.`,
+  };
+}
+
+/**
+ * Leaves out the outermost slots, ribs and all, down to a share of them: a rib makes two channels of
+ * one, and no more than `maxChannels` may stand.
+ */
+function fewer({ channel, parts }: Ribbed, share: number): Channel[] {
+  const slots = Math.floor((share * channel.placements.length) / parts + 1e-9);
+  if (slots === 0) return [];
+  return [{ ...channel, placements: channel.placements.slice(0, slots * parts) }];
 }
 
 function channelOf(brief: Brief, traits: Traits, group: readonly Stand[]): Channel {
@@ -94,7 +117,9 @@ function pocketsOf(traits: Traits, channel: Channel): Pocket[] {
   const points = channel.points_mm;
   const along = [0];
   for (let i = 1; i < points.length; i++) {
-    const [dx, dy, dz] = points[i].map((value, d) => value - points[i - 1][d]);
+    const dx = points[i][0] - points[i - 1][0];
+    const dy = points[i][1] - points[i - 1][1];
+    const dz = points[i][2] - points[i - 1][2];
     along.push(along[i - 1] + Math.sqrt(dx * dx + dy * dy + dz * dz));
   }
   const length = along[along.length - 1];
