@@ -1,3 +1,4 @@
+import { END } from '../design/index.ts';
 import { flowAnalysis } from './analyses/flow.ts';
 import type { Measure } from './measure.ts';
 
@@ -15,7 +16,11 @@ export const flowEvenness: Measure = {
     const velocity = assessment.get(flowAnalysis).shapeVelocity_m_per_s;
     let least = Number.POSITIVE_INFINITY;
     let greatest = 0;
-    for (const U of velocity) {
+    const { sides } = assessment.samples;
+    for (let m = 0; m < velocity.length; m += 1) {
+      // Exits of a plenum are no inlet ports of the plate.
+      if (sides !== null && sides.kind[2 * m] === END.plenum) continue;
+      const U = velocity[m];
       least = Math.min(least, U);
       greatest = Math.max(greatest, U);
     }

@@ -33,6 +33,7 @@ import { purge } from './purge.ts';
 import { reachMargin } from './reach-margin.ts';
 import { retractions } from './retractions.ts';
 import { reynolds } from './reynolds.ts';
+import { sectorEvenness } from './sector-evenness.ts';
 import { sightMargin } from './sight-margin.ts';
 import { slowestOutlet } from './slowest-outlet.ts';
 import { soundLoss } from './sound-loss.ts';
@@ -50,6 +51,7 @@ export const MEASURES: readonly Measure[] = [
   channelVelocity,
   reynolds,
   flowEvenness,
+  sectorEvenness,
   slowestOutlet,
   fastestOutlet,
   outletUniformity,

@@ -51,6 +51,8 @@ export interface StationArrays {
   readonly roof: Float64Array;
   /** Arc length of each shape [M]. */
   readonly length: Float64Array;
+  /** Tangent at the inlet times the normal of the surface it opens in [M]; z when left out. */
+  readonly inletRise?: Float64Array;
 }
 
 /** How a section family behaves; `tangential`: every side touches the inscribed circle, so D_h = bore. */
@@ -247,7 +249,9 @@ function digestEnds(
   const mu = conditions.air.viscosity_Pa_s;
   const end = stations - 1;
   const row = SHAPE_FIELDS * index;
-  const along = arrays.tangent[3 * index * stations + 2];
+  const along = arrays.inletRise
+    ? arrays.inletRise[index]
+    : arrays.tangent[3 * index * stations + 2];
   const cosine = Math.sqrt(Math.max(0, 1 - along * along));
   let narrowest = area[0];
   for (let i = 1; i < stations; i += 1) if (area[i] < narrowest) narrowest = area[i];

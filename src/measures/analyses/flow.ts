@@ -1,6 +1,6 @@
 /** Pressure drop, flow split and operating point of a plate. */
 import type { Brief } from '../../brief/index.ts';
-import { outlineArea } from '../../design/index.ts';
+import { END, endRise, outlineArea } from '../../design/index.ts';
 import type { PlateSamples, Pocket, Section } from '../../design/index.ts';
 import { cubicMetresPerHour, metres } from '../../numeric/index.ts';
 import {
@@ -27,6 +27,7 @@ import {
 import type { Air, ChannelDigests, DuctFamily, LossParts } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
 import { calibratedPressure, emptyParts, scaleParts } from './calibrated.ts';
+import { createPlenumFlow } from './plenum-flow.ts';
 import { designFlow_m3_per_s, fanOf } from './supply.ts';
 
 export interface FlowReport {
@@ -78,6 +79,7 @@ export function digestPlate(
     bore: samples.bore_mm,
     roof: samples.roof,
     length: samples.length_mm,
+    ...(samples.sides === null ? {} : { inletRise: inletRises(samples) }),
   };
   const conditions = {
     air,
@@ -86,18 +88,27 @@ export function digestPlate(
     buildAxis: samples.plate.build === 'flat' ? 2 : 1,
     ...faceInlet(openShare(samples)),
   } as const;
+  // At the rim and in the plenum a channel begins alone in a wide wall.
+  const alone = samples.sides === null ? conditions : { ...conditions, ...faceInlet(0) };
   for (let shape = 0; shape < samples.shapeCount; shape += 1) {
     const bore = samples.bore_mm[shape * samples.stations];
     const pockets = pocketsLoss(samples.pockets[shape], bore);
-    digestChannel(digests, shape, arrays, ductFamily(samples.sections[shape]), pockets, conditions);
+    const isFace = (samples.sides?.kind[2 * shape] ?? END.face) === END.face;
+    const around = isFace ? conditions : alone;
+    digestChannel(digests, shape, arrays, ductFamily(samples.sections[shape]), pockets, around);
   }
   return digests;
+}
+
+function inletRises(samples: PlateSamples): Float64Array {
+  return Float64Array.from({ length: samples.shapeCount }, (_, m) => endRise(samples, m, 0));
 }
 
 /** Open share of the inlet face, by the outline's whole area. */
 function openShare(samples: PlateSamples): number {
   let open = 0;
   for (let i = 0; i < samples.channelCount; i += 1) {
+    if (samples.sides !== null && samples.sides.kind[2 * samples.shapeOf[i]] !== END.face) continue;
     open += samples.area_mm2[samples.shapeOf[i] * samples.stations];
   }
   return Math.min(1, open / outlineArea(samples.plate.outline));
@@ -157,8 +168,12 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
   const split = createFlowSplit(count, guess);
   const ask = calibratedPressure(digests, brief.calibration);
   const closely = exact ? SPLIT_TOLERANCE : FAST_TOLERANCE;
-  const pressureDrop_Pa = splitFlow(split, designFlow, ask, closely);
-  const shapeFlow = Float64Array.from(split.flow_m3_per_s);
+  const plenum = samples.sides?.plenum;
+  const merged = plenum ? createPlenumFlow(samples, plenum, air, ask) : null;
+  const solve = (flow: number, tolerance: number): number =>
+    merged ? merged.solve(flow) : splitFlow(split, flow, ask, tolerance);
+  const pressureDrop_Pa = solve(designFlow, closely);
+  const shapeFlow = Float64Array.from(merged ? merged.shapeFlow_m3_per_s : split.flow_m3_per_s);
   const fan = fanOf(brief, air.density_kg_per_m3);
   const point = fan
     ? operatingPoint(
@@ -166,8 +181,8 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
         designFlow,
         (flow, out, tolerance) => {
           // The fan's search starts from the split that is solved already.
-          out[0] = flow === designFlow ? pressureDrop_Pa : splitFlow(split, flow, ask, tolerance);
-          out[1] = splitSlope(split);
+          out[0] = flow === designFlow ? pressureDrop_Pa : solve(flow, tolerance);
+          out[1] = merged ? merged.slope_Pa() : splitSlope(split);
         },
         exact ? POINT_TOLERANCE : FAST_TOLERANCE,
       )
