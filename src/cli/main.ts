@@ -6,6 +6,7 @@ import { addBaseline } from './baseline.ts';
 import { addBrief } from './brief.ts';
 import { addEvolve } from './evolve.ts';
 import { addCalibrate } from './calibrate.ts';
+import { addCoupon } from './coupon.ts';
 import { EXIT, reportError } from './exits.ts';
 import { addExport } from './export.ts';
 import { addFan } from './fan.ts';
@@ -52,6 +53,7 @@ addMeasure(program);
 addMesh(program);
 addExport(program);
 addMeasures(program);
+addCoupon(program);
 addCalibrate(program);
 addFan(program);
 

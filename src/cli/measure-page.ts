@@ -33,6 +33,7 @@ export function measurePage(
     terminal.strong('Air per channel at the design flow'),
     streamTable(measured.streams),
   );
+  parts.push('', terminal.strong('Batches'), batchTable(brief, measured.batches));
   const cited = citeCalibration(brief);
   if (cited !== null) parts.push('', wrap(cited, ''));
   if (measured.outside.length > 0) {
@@ -82,6 +83,33 @@ function streamTable(streams: readonly Stream[]): string {
   );
 }
 
+/** What some batch sizes take; scrap, full beds and hands-on time as `batch` in the brief says. */
+function batchTable({ process }: Brief, batches: Measured['batches']): string {
+  if (batches.some(({ partsPerJob }) => partsPerJob === 0)) {
+    return 'The plate does not fit the bed given by `batch` in the brief.';
+  }
+  return table(
+    [
+      'plates',
+      'per job',
+      'jobs',
+      'machine [h]',
+      'done in [h]',
+      'hands-on [h]',
+      `each [${process.currency}]`,
+    ],
+    batches.map((plan) => [
+      String(plan.parts),
+      String(plan.partsPerJob),
+      String(plan.jobs),
+      figure(plan.machine_h),
+      figure(plan.elapsed_h),
+      figure(plan.labour_h),
+      figure(plan.costPerPart),
+    ]),
+  );
+}
+
 /** The same as data, for --json. */
 export function measureData(title: string, measured: Measured): string {
   return JSON.stringify(
@@ -93,6 +121,7 @@ export function measureData(title: string, measured: Measured): string {
       limits: measured.limits,
       outside: measured.outside,
       streams: measured.streams,
+      batches: measured.batches,
       measures: measured.measures,
     },
     null,

@@ -1,7 +1,9 @@
 /** One design, every measure: what `measure` shows and what a read-back export must reproduce. */
 import type { Brief } from '../brief/index.ts';
 import type { Design } from '../design/index.ts';
-import { flowAnalysis } from '../measures/index.ts';
+import { flowAnalysis, printAnalysis } from '../measures/index.ts';
+import { planBatch } from '../print/index.ts';
+import type { BatchPlan } from '../print/index.ts';
 import type { Assessment } from '../measures/index.ts';
 import { cubicMetresPerHour } from '../numeric/index.ts';
 import { assessDesign, leftRanges, readMeasures } from './evaluator.ts';
@@ -25,12 +27,17 @@ export interface Stream {
 export interface Measured {
   /** One entry per distinct channel shape, in the order of the design. */
   readonly streams: readonly Stream[];
+  /** What 1, 100 and 10 000 plates take. */
+  readonly batches: readonly BatchPlan[];
   readonly measures: readonly MeasureInfo[];
   /** Exact readings in the order of `measures`. */
   readonly readings: readonly Reading[];
   readonly limits: readonly LimitMargin[];
   readonly outside: readonly string[];
 }
+
+/** Batch sizes that are always shown. */
+const BATCHES = [1, 100, 10_000];
 
 /** @throws InputError when the brief names measures it cannot have. */
 export function measure(brief: Brief, design: Design): Measured {
@@ -40,6 +47,15 @@ export function measure(brief: Brief, design: Design): Measured {
   readMeasures(goals.allColumns, assessment, values, 0);
   return {
     streams: streamsOf(assessment),
+    batches: BATCHES.map((parts) =>
+      planBatch(
+        assessment.get(printAnalysis),
+        assessment.samples.plate,
+        brief.process,
+        brief.batch,
+        parts,
+      ),
+    ),
     measures: goals.allColumns.map((entry) => measureInfo(entry, brief)),
     readings: Array.from(values, (value) => (Number.isNaN(value) ? null : value)),
     limits: limitMargins(goals, values),

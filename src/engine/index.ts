@@ -11,6 +11,10 @@ export type {
   CalibratedReading,
   PartReport,
 } from './calibrate.ts';
+export { COUPON_DEFAULTS, cutCoupon } from './coupon.ts';
+export type { Coupon, CouponOptions } from './coupon.ts';
+export { designFlow_m3_per_h, pressureCurve } from './pressure-curve.ts';
+export type { PressurePoint } from './pressure-curve.ts';
 export { createEvaluator } from './evaluator.ts';
 export type { Evaluator } from './evaluator.ts';
 export { evolve, frontOf } from './evolve.ts';

@@ -57,6 +57,25 @@ describe('anfract calibrate', () => {
   });
 });
 
+describe('anfract coupon', () => {
+  it('cuts a small plate out of a design, which measures and meshes as one of its own', async () => {
+    const folder = aFolder();
+    const brief = writeSmallBrief(folder);
+    await anfract(folder, 'baseline', brief, '--out', join(folder, 'drawn'), '--workers', '1');
+    const plate = join(folder, 'drawn', 'b001.design.json');
+    const cut = await anfract(folder, 'coupon', plate, '--size', '14x14', '--out', folder);
+    expect(cut.code, cut.stderr).toBe(0);
+    expect(cut.stdout).toMatch(/whole channels/);
+    const measured = await anfract(folder, 'measure', join(folder, 'b001-coupon.design.json'));
+    expect(measured.code, measured.stderr).toBe(0);
+    expect(measured.stdout).toContain('Batches');
+    const tiny = await anfract(folder, 'coupon', plate, '--size', '2x2');
+    expect([tiny.code, tiny.stderr]).toEqual([2, expect.stringContaining('nearest channel')]);
+    const odd = await anfract(folder, 'coupon', plate, '--size', 'small');
+    expect([odd.code, odd.stderr]).toEqual([2, expect.stringContaining('two numbers')]);
+  });
+});
+
 describe('anfract fan', () => {
   it('prints a supply that a brief takes, and names the nearest fan', async () => {
     const folder = aFolder();

@@ -1,0 +1,121 @@
+/** `anfract coupon RUN [ID] | DESIGN`: a small cut of a plate, to print and measure first. */
+import { dirname, join } from 'node:path';
+import type { Command } from 'commander';
+import { InvalidArgumentError } from 'commander';
+import { RunError } from '../brief/index.ts';
+import {
+  COUPON_DEFAULTS,
+  checkBrief,
+  cutCoupon,
+  designFlow_m3_per_h,
+  pressureCurve,
+} from '../engine/index.ts';
+import type { Coupon } from '../engine/index.ts';
+import { figure, writeDesignFile } from '../formats/index.ts';
+import { DISK, makeFolder, writeWhole } from '../store/index.ts';
+import { FORMS, meshTarget } from './mesh-files.ts';
+import { terminalOf, withManners } from './options.ts';
+import { findTargets } from './targets.ts';
+import { table, wrap } from './words.ts';
+
+interface Options {
+  readonly size: readonly [number, number];
+  readonly at: readonly [number, number];
+  readonly out?: string;
+}
+
+const SIDES = 24;
+/** Flows to measure at, as shares of the coupon's design flow. */
+const BENCH_SHARES = [0.25, 0.5, 0.75, 1, 1.5, 2];
+
+export function addCoupon(program: Command): void {
+  const { width_mm, height_mm, x_mm, y_mm } = COUPON_DEFAULTS;
+  withManners(program.command('coupon'))
+    .argument('<source>', 'a run folder or a design file')
+    .argument('[id]', 'design of the run; the knee when left out')
+    .option('--size <WxH>', 'size of the cut in mm', pairOf('x'), [width_mm, height_mm])
+    .option('--at <x,y>', 'its middle on the plate in mm', pairOf(','), [x_mm, y_mm])
+    .option('--out <folder>', 'where to write; the run folder, or beside the design file')
+    .description('Cut a test coupon with the real channels: design file, STL, 3MF.')
+    .addHelpText(
+      'after',
+      '\nExample:\n  anfract coupon runs/a d007 --size 35x35 --at 10,0 --out prints',
+    )
+    .action(async (source: string, id: string | undefined, options: Options, command: Command) => {
+      const terminal = terminalOf(command);
+      const { run, targets } = await findTargets(source, id === undefined ? [] : [id]);
+      const [{ name, file }] = targets;
+      const coupon = cutCoupon(file.brief, file.design, {
+        width_mm: options.size[0],
+        height_mm: options.size[1],
+        x_mm: options.at[0],
+        y_mm: options.at[1],
+      });
+      const brief = checkBrief(coupon.brief, 'coupon');
+      const target = {
+        name: `${name.replace(/\.design$/, '')}-coupon`,
+        file: { name: `${file.name}, coupon`, brief, design: coupon.design, genes: null },
+      };
+      const { files, report } = await meshTarget(target, FORMS, SIDES);
+      const folder = options.out ?? (run === null ? dirname(source) : run.path);
+      makeFolder(DISK, folder);
+      const write = (file_: string, content: string | Uint8Array): string => {
+        const path = join(folder, file_);
+        writeWhole(DISK, path, content);
+        return path;
+      };
+      const paths = [
+        write(`${target.name}.design.json`, writeDesignFile(target.file)),
+        ...files.map((mesh) => write(mesh.name, mesh.bytes)),
+      ];
+      terminal.result(
+        terminal.json
+          ? JSON.stringify({ files: paths, channels: coupon.channels, share: coupon.share, report })
+          : couponPage(coupon, paths),
+      );
+      if (report.faults.length > 0) {
+        const faults = report.faults.map((fault) => fault.message).join('; ');
+        throw new RunError(
+          'mesh-faults',
+          target.name,
+          faults,
+          'Measure the design before printing.',
+        );
+      }
+    });
+}
+
+function couponPage(coupon: Coupon, paths: readonly string[]): string {
+  const design = designFlow_m3_per_h(coupon.brief);
+  const flows = BENCH_SHARES.map((share) => share * design);
+  const rows = pressureCurve(coupon.brief, coupon.design, flows).map((point) => [
+    figure(point.flow_m3_per_h),
+    figure(point.pressureDrop_Pa),
+  ]);
+  return [
+    ...paths,
+    '',
+    wrap(
+      `${coupon.channels} whole channels, ${figure(100 * coupon.share)} % of the plate's ports; its share of the design flow is ${figure(design)} m3/h.`,
+      '',
+    ),
+    '',
+    'Estimated at the bench, to choose a gauge and a flow meter:',
+    table(['flow [m3/h]', 'pressure drop [Pa]'], rows),
+    '',
+    wrap(
+      `Print it as the plate will be printed, measure some bores, then flow and pressure at these flows, and fit: anfract calibrate ${paths[0]} --readings bench.csv`,
+      '',
+    ),
+  ].join('\n');
+}
+
+/** A parser for two numbers with a mark between them, for commander. */
+function pairOf(mark: string): (text: string) => readonly [number, number] {
+  return (text) => {
+    const values = text.split(mark).map(Number);
+    const [first, second] = values;
+    if (values.length === 2 && values.every(Number.isFinite)) return [first, second];
+    throw new InvalidArgumentError(`It must be two numbers, such as 30${mark}30.`);
+  };
+}
