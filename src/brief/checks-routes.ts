@@ -108,6 +108,22 @@ const features: Check = {
   },
 };
 
+const ribs: Check = {
+  reads: ['routes.ribs', 'routes.longestSlat_mm', 'routes.sections', 'routes.bore_mm'],
+  run: ({ routes }) => {
+    const slat = routes.longestSlat_mm;
+    if (slat === undefined) return [];
+    if (routes.ribs === 'none') {
+      const remedy = "Set routes.ribs to 'auto', or leave the longest slat out.";
+      return [fault('routes.longestSlat_mm', String(slat), 'go with ribs', remedy)];
+    }
+    if (slat >= routes.bore_mm.min) return [];
+    const allowed = `be at least routes.bore_mm.min, which is ${routes.bore_mm.min}`;
+    const remedy = 'A slot is no shorter than wide: allow longer slats or finer bores.';
+    return [fault('routes.longestSlat_mm', String(slat), allowed, remedy)];
+  },
+};
+
 const memory: Check = {
   reads: ['search.population', 'search.archive', 'routes.maxChannels'],
   run: (brief) => {
@@ -138,4 +154,4 @@ const raster: Check = {
   },
 };
 
-export const ROUTE_CHECKS: readonly Check[] = [spans, walls, features, memory, raster];
+export const ROUTE_CHECKS: readonly Check[] = [spans, walls, features, ribs, memory, raster];

@@ -63,6 +63,18 @@ export const routesSchema = z
       .describe('Nominal solid between neighbouring ports; with the bore it gives the pitch.')
       .prefault({ min: 0.8, max: 8 }),
     pockets: z.boolean().describe('Whether channels may have side pockets.').default(true),
+    ribs: z
+      .enum(['none', 'auto'])
+      .describe(
+        'Ribs in slots. auto: full-depth webs break a slot where its ceiling would bridge more than ' +
+          'process.bridgeLimit_mm or it would be longer than longestSlat_mm.',
+      )
+      .default('none'),
+    longestSlat_mm: bounded(
+      1,
+      600,
+      "Longest slot, and free slat beside it, with ribs 'auto'; left out: only ceilings are broken.",
+    ).optional(),
     maxChannels: whole(1, 1000, 'Most channels in a plate.').default(300),
   })
   .describe('Which channel routes the search may try.');
