@@ -81,7 +81,7 @@ export function packTurns(t: Tubes, shape: number): void {
  * @returns depth of the fold where the bend is tighter than the section [mm], else 0.
  */
 export function visitBends(t: Tubes, tally: Tally, shape: number, channel: number): number {
-  const { stations, row, bend, curvature, tangent } = t;
+  const { stations, row, bend, curvature, tangent, turn } = t;
   const bar = tally.thinnest_mm > 0 ? tally.thinnest_mm : 0;
   // Most channels bend so gently that even the sharpest with the widest section cannot matter.
   if (t.sharpest[shape] * (0.5 * bar + t.box[shape * BOX + 6]) <= 1) return 0;
@@ -92,6 +92,12 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
   let depth = 0;
   for (let k = base; k < end; k++) {
     const o = k * ROW;
+    if (k + 1 < end) {
+      // The turn of the step bounds its curvature; mostly neither can matter.
+      const bound = row[o + 5] > row[o + ROW + 5] ? row[o + 5] : row[o + ROW + 5];
+      const cut = tally.thinnest_mm > -depth ? tally.thinnest_mm : -depth;
+      if ((turn[k + 1] - turn[k]) * (0.5 * cut + bound) < 0.999999 * step) continue;
+    }
     let sharpest = bend[k];
     let hidden = false;
     // Station whose section and centre of curvature count.

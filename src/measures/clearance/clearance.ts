@@ -57,29 +57,27 @@ export function measureClearance(
     tally.thinnest_mm = NaN;
     return report(tally, cap_mm);
   }
-  visitShapes(tubes, tally, 2 * minimumWall_mm);
+  // Bends cost least and mostly leave a thin wall somewhere, which spares the rest much of its work.
+  countStandings(tubes);
+  const { overlaps_mm } = tally;
+  for (let m = 0; m < tubes.channelShapes; m++) {
+    if (standings[m] > 0) overlaps_mm.bend += standings[m] * visitBends(tubes, tally, m, example[m]);
+  }
   visitEdges(tubes, tally);
   visitPairs(tubes, tally);
-  return report(tally, cap_mm);
-}
-
-/** Everything that depends on the shape alone, once per shape; overlaps count per placement. */
-function visitShapes(t: Tubes, tally: Tally, lip_mm: number): void {
-  const { standings, example } = countStandings(t);
-  const { overlaps_mm } = tally;
-  for (let m = 0; m < t.channelShapes; m++) {
+  for (let m = 0; m < tubes.channelShapes; m++) {
     if (standings[m] === 0) continue;
-    overlaps_mm.bend += standings[m] * visitBends(t, tally, m, example[m]);
-    overlaps_mm.self += standings[m] * visitSelf(t, tally, m, example[m]);
-    overlaps_mm.face += standings[m] * visitFaces(t, tally, m, lip_mm, example[m]);
+    overlaps_mm.self += standings[m] * visitSelf(tubes, tally, m, example[m]);
+    overlaps_mm.face += standings[m] * visitFaces(tubes, tally, m, 2 * minimumWall_mm, example[m]);
   }
+  return report(tally, cap_mm);
 }
 
 let standings = new Int32Array(0);
 let example = new Int32Array(0);
 
-/** How often each shape stands in the plate, and the first channel that has it. */
-function countStandings(t: Tubes): { standings: Int32Array; example: Int32Array } {
+/** Fills `standings` and `example`: how often each shape stands, and the first channel that has it. */
+function countStandings(t: Tubes): void {
   if (standings.length < t.channelShapes) {
     standings = new Int32Array(t.channelShapes);
     example = new Int32Array(t.channelShapes);
@@ -89,7 +87,6 @@ function countStandings(t: Tubes): { standings: Int32Array; example: Int32Array 
     standings[t.shapeOf[i]]++;
     example[t.shapeOf[i]] = i;
   }
-  return { standings, example };
 }
 
 function report(tally: Tally, cap_mm: number): ClearanceReport {

@@ -1,5 +1,5 @@
 /** Walls between a channel and the two faces of the plate, away from its own ports. */
-import { ROW } from './tubes.ts';
+import { BOX, ROW } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { aboveFace, mouthLength, towardsFace } from './ports.ts';
 import { noteWall } from './tally.ts';
@@ -14,6 +14,9 @@ const BELOW = 0.8660254037844386;
 
 /** A centreline this far beyond a face has left the plate [mm]. */
 const STRAY = 1e-6;
+
+/** Allowance for rounding where blocks of stations are passed over [mm]. */
+const FAR_mm = 1e-9;
 
 /**
  * Solid between a channel's side and the faces, for one shape.
@@ -48,7 +51,7 @@ function visitFace(
   channel: number,
   end: 0 | 1,
 ): number {
-  const { stations, row, tangent, reach_mm } = t;
+  const { stations, row, tangent, reach_mm, blockSize } = t;
   const base = shape * stations;
   const step = t.length_mm[shape] / (stations - 1);
   const first = end === 0 ? base : base + stations - 1;
@@ -59,7 +62,23 @@ function visitFace(
   let before = 0;
   const { thickness_mm } = t.plate;
   const way = end === 0 ? 1 : -1;
-  for (let n = 0, k = first; n < stations; n++, k += way) {
+  // Next station at which a block begins, and that block.
+  let block = end === 0 ? 1 : t.blocks - 2;
+  let gate = end === 0 ? blockSize : (t.blocks - 1) * blockSize;
+  for (let s = first - base; s >= 0 && s < stations; s += way) {
+    if (s === gate) {
+      // Behind the port whole blocks lie too far from the face to matter.
+      while (lip >= 0 && isFar(t, tally, shape, block, end)) {
+        block += way;
+        gate += way * blockSize;
+        if (block < 0 || block >= t.blocks) return depth;
+      }
+      s = gate;
+      block += way;
+      gate += way * blockSize;
+    }
+    const n = end === 0 ? s : stations - 1 - s;
+    const k = base + s;
     const rise = tangent[3 * k + 2];
     const height = end === 0 ? row[k * ROW + 2] : thickness_mm - row[k * ROW + 2];
     if (height < -STRAY) {
@@ -100,6 +119,15 @@ function visitFace(
     before = clear;
   }
   return depth;
+}
+
+/** Whether no section of a block comes nearer to the face than the thinnest wall so far. */
+function isFar(t: Tubes, tally: Tally, shape: number, block: number, end: 0 | 1): boolean {
+  if (block < 0 || block >= t.blocks) return false;
+  const o = (shape * t.blocks + block) * BOX;
+  const height = end === 0 ? t.block[o + 2] : t.plate.thickness_mm - t.block[o + 5];
+  const need = tally.thinnest_mm > 0 ? tally.thinnest_mm : 0;
+  return height - t.block[o + 6] > need + FAR_mm;
 }
 
 function faceWall(clear: number, rise: number): number {

@@ -6,12 +6,15 @@ import { contact, segmentGap } from './segment-gap.ts';
 /** Where the last pair found its thinnest wall, relative to A's offset, and between which pieces. */
 export const nearest = { x: 0, y: 0, z: 0, stationA: 0, stationB: 0 };
 
+/** Allowance for rounding where a bound meets what it bounds [mm]. */
+const ROUNDING_mm = 1e-9;
+
 /**
  * Smallest gap between two placed shapes [mm], or `cut` when none is smaller.
  *
- * Blocks of segments are compared by their boxes, then segments by the balls around them; both
- * bounds never exceed what `segmentGap` returns, so the result equals that of all pairs
- * (experiments/bench/clearance shows what it saves).
+ * Blocks of segments are compared by their boxes, then segments with boxes, by the balls around them
+ * and along the line between their middles; no bound exceeds what `segmentGap` returns, so the result
+ * equals that of all pairs (experiments/bench/clearance shows what it saves).
  */
 export function pairGap(
   t: Tubes,
@@ -27,20 +30,28 @@ export function pairGap(
     bound = new Float64Array(blocks * blocks);
     which = new Int32Array(blocks * blocks);
   }
-  for (let i = 0; i < blocks; i++) {
-    const p = (shapeA * blocks + i) * BOX;
-    for (let j = 0; j < blocks; j++) {
-      const q = (shapeB * blocks + j) * BOX;
-      const reach = block[p + 6] + block[q + 6];
+  const size = BOX;
+  const firstB = shapeB * blocks * size;
+  for (let i = 0, p = shapeA * blocks * size; i < blocks; i++, p += size) {
+    const x0 = block[p] - ox;
+    const y0 = block[p + 1] - oy;
+    const z0 = block[p + 2];
+    const x1 = block[p + 3] - ox;
+    const y1 = block[p + 4] - oy;
+    const z1 = block[p + 5];
+    const reachA = block[p + 6];
+    for (let j = 0, q = firstB; j < blocks; j++, q += size) {
+      const reach = reachA + block[q + 6];
       const limit = cut + reach;
-      if (limit <= 0) continue;
-      const x = spread(block[p], block[p + 3], block[q] + ox, block[q + 3] + ox);
-      const y = spread(block[p + 1], block[p + 4], block[q + 1] + oy, block[q + 4] + oy);
-      const z = spread(block[p + 2], block[p + 5], block[q + 2], block[q + 5]);
+      // Height first: most blocks of two channels that climb side by side part there.
+      const z = spread(z0, z1, block[q + 2], block[q + 5]);
+      if (z >= limit) continue;
+      const x = spread(x0, x1, block[q], block[q + 3]);
+      const y = spread(y0, y1, block[q + 1], block[q + 4]);
       const square = x * x + y * y + z * z;
       if (square >= limit * limit) continue;
       // Nearest blocks first: their walls cut off most of the others.
-      const least = Math.sqrt(square) - reach;
+      const least = Math.sqrt(square) - reach - ROUNDING_mm;
       let n = count++;
       for (; n > 0 && bound[n - 1] > least; n--) {
         bound[n] = bound[n - 1];
@@ -76,26 +87,50 @@ function blockGap(
   oy: number,
   cut: number,
 ): number {
-  const { segment, stations, blockSize } = t;
+  const { segment, stations, blockSize, block } = t;
+  const size = SEGMENT;
   const baseA = shapeA * stations;
   const baseB = shapeB * stations;
   const endA = baseA + Math.min(stations - 1, (blockA + 1) * blockSize);
   const endB = baseB + Math.min(stations - 1, (blockB + 1) * blockSize);
   const startB = baseB + blockB * blockSize;
+  const b = (shapeB * t.blocks + blockB) * BOX;
+  const x0 = block[b];
+  const y0 = block[b + 1];
+  const z0 = block[b + 2];
+  const x1 = block[b + 3];
+  const y1 = block[b + 4];
+  const z1 = block[b + 5];
+  const most = block[b + 6] + ROUNDING_mm;
   let best = cut;
   for (let i = baseA + blockA * blockSize; i < endA; i++) {
-    const p = i * SEGMENT;
+    const p = i * size;
     const x = segment[p] - ox;
     const y = segment[p + 1] - oy;
     const z = segment[p + 2];
     const r = segment[p + 3];
-    for (let j = startB; j < endB; j++) {
-      const q = j * SEGMENT;
+    // One ball against the whole other block.
+    const bx = spread(x, x, x0, x1);
+    const by = spread(y, y, y0, y1);
+    const bz = spread(z, z, z0, z1);
+    const far = best + r + most;
+    if (bx * bx + by * by + bz * bz >= far * far || far <= 0) continue;
+    const hx = segment[p + 4];
+    const hy = segment[p + 5];
+    const hz = segment[p + 6];
+    const swell = segment[p + 7] + ROUNDING_mm;
+    for (let j = startB, q = startB * size; j < endB; j++, q += size) {
       const dx = segment[q] - x;
       const dy = segment[q + 1] - y;
       const dz = segment[q + 2] - z;
       const limit = best + r + segment[q + 3];
-      if (dx * dx + dy * dy + dz * dz >= limit * limit || limit <= 0) continue;
+      const square = dx * dx + dy * dy + dz * dz;
+      if (square >= limit * limit || limit <= 0) continue;
+      // Along the line between the middles a piece reaches by its half chord's share of it.
+      const shares =
+        Math.abs(dx * hx + dy * hy + dz * hz) +
+        Math.abs(dx * segment[q + 4] + dy * segment[q + 5] + dz * segment[q + 6]);
+      if (square - shares >= (best + swell + segment[q + 7]) * Math.sqrt(square)) continue;
       const gap = segmentGap(t, shapeA, i, shapeB, j, ox, oy, best);
       if (gap < best) {
         best = gap;

@@ -6,7 +6,11 @@ import { noteWall } from './tally.ts';
 import type { Tally, WallKind } from './tally.ts';
 
 let order = new Int32Array(0);
+// Sides of the boxes in that order.
 let west = new Float64Array(0);
+let east = new Float64Array(0);
+let south = new Float64Array(0);
+let north = new Float64Array(0);
 
 /**
  * Visits every pair of placed shapes whose boxes come near and notes its thinnest wall; each
@@ -19,24 +23,18 @@ export function visitPairs(t: Tubes, tally: Tally): void {
   sortByWest(t);
   const repeats = t.placed > t.shapes;
   if (repeats) seen.clear();
-  const { box, shapeOf, offset, placed } = t;
+  const { placed, channels } = t;
   for (let n = 0; n < placed; n++) {
     const i = order[n];
-    const p = shapeOf[i] * BOX;
-    const ox = offset[2 * i];
-    const oy = offset[2 * i + 1];
-    const east = box[p + 3] + ox + box[p + 6];
-    const south = box[p + 1] + oy - box[p + 6];
-    const north = box[p + 4] + oy + box[p + 6];
+    const reach = east[n];
+    const low = south[n];
+    const high = north[n];
     for (let m = n + 1; m < placed; m++) {
       const cut = tally.thinnest_mm > 0 ? tally.thinnest_mm : 0;
-      if (west[m] - east >= cut) break;
+      if (west[m] - reach >= cut) break;
+      if (south[m] - high >= cut || low - north[m] >= cut) continue;
       const j = order[m];
-      const q = shapeOf[j] * BOX;
-      const y = offset[2 * j + 1];
-      if (box[q + 1] + y - box[q + 6] - north >= cut) continue;
-      if (south - (box[q + 4] + y + box[q + 6]) >= cut) continue;
-      if (i >= t.channels && j >= t.channels) continue;
+      if (i >= channels && j >= channels) continue;
       // In ascending order of index a pair has one key whichever comes first in the sweep.
       if (i < j) visitPair(t, tally, i, j, cut, repeats);
       else visitPair(t, tally, j, i, cut, repeats);
@@ -94,15 +92,19 @@ function nearPocket(t: Tubes): boolean {
   return t.pocketed[a] + t.pocketed[a + 1] + t.pocketed[b] + t.pocketed[b + 1] > 0;
 }
 
-/** Orders the placed shapes by the west side of their boxes, ties by index. */
+/** Orders the placed shapes by the west side of their boxes, ties by index; notes all four sides. */
 function sortByWest(t: Tubes): void {
   const { placed, box, shapeOf, offset } = t;
   if (order.length < placed) {
     order = new Int32Array(placed);
     west = new Float64Array(placed);
+    east = new Float64Array(placed);
+    south = new Float64Array(placed);
+    north = new Float64Array(placed);
   }
+  const size = BOX;
   for (let i = 0; i < placed; i++) {
-    const p = shapeOf[i] * BOX;
+    const p = shapeOf[i] * size;
     const x = box[p] + offset[2 * i] - box[p + 6];
     let n = i;
     // Insertion: placements come row by row, so runs are nearly in order.
@@ -112,6 +114,15 @@ function sortByWest(t: Tubes): void {
     }
     west[n] = x;
     order[n] = i;
+  }
+  for (let n = 0; n < placed; n++) {
+    const i = order[n];
+    const p = shapeOf[i] * size;
+    const reach = box[p + 6];
+    const y = offset[2 * i + 1];
+    east[n] = box[p + 3] + offset[2 * i] + reach;
+    south[n] = box[p + 1] + y - reach;
+    north[n] = box[p + 4] + y + reach;
   }
 }
 

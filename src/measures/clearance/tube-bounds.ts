@@ -82,6 +82,10 @@ function packChannelBlock(t: Tubes, from: number, end: number, step: number, at:
     segment[s + 1] = 0.5 * (y + py);
     segment[s + 2] = 0.5 * (z + pz);
     segment[s + 3] = half + swell;
+    segment[s + 4] = 0.5 * dx;
+    segment[s + 5] = 0.5 * dy;
+    segment[s + 6] = 0.5 * dz;
+    segment[s + 7] = swell;
     if (px < x0) x0 = px;
     else if (px > x1) x1 = px;
     if (py < y0) y0 = py;
@@ -122,6 +126,9 @@ function packPostBlock(t: Tubes, from: number, end: number, at: number): void {
     segment[s + 1] = row[o + 1];
     segment[s + 2] = 0.5 * (z + next);
     segment[s + 3] = 0.5 * (next - z) + radius;
+    segment[s + 4] = segment[s + 5] = 0;
+    segment[s + 6] = 0.5 * (next - z);
+    segment[s + 7] = radius;
   }
   block[at] = block[at + 3] = row[o];
   block[at + 1] = block[at + 4] = row[o + 1];

@@ -14,8 +14,11 @@ import type { Plate, PlateSamples, Pocket, Section } from '../../design/index.ts
  * far the arc leaves its chord), spare bulge of that segment 9.
  */
 export const ROW = 10;
-/** Segment: middle 0-2, radius of a ball around the whole piece 3. */
-export const SEGMENT = 4;
+/**
+ * Segment: middle 0-2, radius of a ball around the whole piece 3, half its chord 4-6, greatest reach
+ * of the piece from its chord 7.
+ */
+export const SEGMENT = 8;
 /** Box: least 0-2, greatest 3-5 of the centreline, greatest reach 6. */
 export const BOX = 8;
 
