@@ -6,6 +6,7 @@ import { batchCost } from './batch-cost.ts';
 import { bridgeSpan } from './bridge-span.ts';
 import { channelVelocity } from './channel-velocity.ts';
 import { contoursPerLayer } from './contours-per-layer.ts';
+import { diffuseLight } from './diffuse-light.ts';
 import { dustCapture } from './dust-capture.ts';
 import { fastestOutlet } from './fastest-outlet.ts';
 import { finestFeature } from './finest-feature.ts';
@@ -39,6 +40,7 @@ import { slowestOutlet } from './slowest-outlet.ts';
 import { soundLoss } from './sound-loss.ts';
 import { straightRod } from './straight-rod.ts';
 import { stringing } from './stringing.ts';
+import { supportContact } from './support-contact.ts';
 import { supportVolume } from './support-volume.ts';
 import { sweptOpening } from './swept-opening.ts';
 import { thinnestWall } from './thinnest-wall.ts';
@@ -60,6 +62,7 @@ export const MEASURES: readonly Measure[] = [
   overlapDepth,
   overhangArea,
   supportVolume,
+  supportContact,
   bridgeSpan,
   newIslands,
   contoursPerLayer,
@@ -72,6 +75,7 @@ export const MEASURES: readonly Measure[] = [
   purge,
   lightLeak,
   sightMargin,
+  diffuseLight,
   soundLoss,
   flowNoise,
   probeOpening,

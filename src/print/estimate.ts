@@ -59,6 +59,7 @@ export function estimatePrint(samples: PlateSamples, process: Process): PrintRep
   const holes_mm2 = voids_mm3 / plate.thickness_mm;
   let overhang_mm2 = outer.area_mm2;
   let supportArea_mm2 = edge ? outer.area_mm2 * Math.SQRT1_2 : 0;
+  let footing_mm2 = 0;
   let support_mm3 = outer.support_mm3;
   let bridge_mm = 0;
   let contours = 1 + (edge ? holeHeights(plate) / height_mm : plate.holes.length);
@@ -71,6 +72,7 @@ export function estimatePrint(samples: PlateSamples, process: Process): PrintRep
     voids_mm3 += n * sums.void_mm3;
     overhang_mm2 += n * sums.overhang_mm2;
     supportArea_mm2 += n * sums.supportArea_mm2;
+    footing_mm2 += n * sums.supportArea_mm2;
     support_mm3 += n * sums.support_mm3;
     contours += (n * sums.contour_mm) / height_mm;
     ports_mm2 += n * sums.port_mm2;
@@ -106,6 +108,8 @@ export function estimatePrint(samples: PlateSamples, process: Process): PrintRep
     newIslands: edge ? extraFeet(plate) : 0,
     contoursPerLayer: contours,
     supportArea_mm2,
+    // Inside a channel support stands on the channel's own floor.
+    supportFooting_mm2: footing_mm2,
     supportVolume_mm3: support_mm3,
     finestFeature_mm: finestOpening(samples, process),
     smallestIsland_mm2: null,

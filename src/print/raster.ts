@@ -73,6 +73,7 @@ export function rasterPrint(
     newIslands: sums.newIslands,
     contoursPerLayer: sums.contours / grid.layers,
     supportArea_mm2: sums.support * pixel_mm2,
+    supportFooting_mm2: needs.footing * pixel_mm2,
     supportVolume_mm3: dropped * voxel_mm3,
     finestFeature_mm: finestOpening(samples, process),
     smallestIsland_mm2: sums.smallest * pixel_mm2,

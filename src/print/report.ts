@@ -14,6 +14,8 @@ export interface PrintReport {
   readonly contoursPerLayer: number;
   /** Layer area that neither the layer below nor a bridge carries [mm2]. */
   readonly supportArea_mm2: number;
+  /** Area of the part on which that support would stand, the bed apart [mm2]. */
+  readonly supportFooting_mm2: number;
   /** Void between that area and the next solid or the bed below [mm3]. */
   readonly supportVolume_mm3: number;
   /** Finest opening as printed: bore less shrinkage, or a pocket's mouth [mm]. */

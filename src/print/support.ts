@@ -5,6 +5,8 @@ import type { Grid } from './grid.ts';
 /** Pixels in need of support, layer after layer from the bed up, as non-empty words. */
 export interface SupportNeeds {
   count: number;
+  /** Pixels of columns that end on the part instead of on the bed, after `dropSupport`. */
+  footing: number;
   /** Word within the layer, its bits, and the layer. */
   word: Int32Array;
   bits: Int32Array;
@@ -13,7 +15,7 @@ export interface SupportNeeds {
 
 export function createSupportNeeds(): SupportNeeds {
   const none = new Int32Array(0);
-  return { count: 0, word: none, bits: none, layer: none };
+  return { count: 0, footing: 0, word: none, bits: none, layer: none };
 }
 
 /** Notes the non-empty words [from, to) of a layer's bitmap. */
@@ -56,6 +58,7 @@ export function dropSupport(
   columns: Int32Array,
   perLayer: Float64Array | null,
 ): number {
+  needs.footing = 0;
   if (needs.count === 0) return 0;
   const { layerWords } = grid;
   columns.fill(0, 0, layerWords);
@@ -74,6 +77,7 @@ export function dropSupport(
     let sum = 0;
     for (let w = from; w < to; w++) {
       if (columns[w] === 0) continue;
+      needs.footing += countOnes(columns[w] & solid[below + w]);
       columns[w] &= ~solid[below + w];
       sum += countOnes(columns[w]);
     }

@@ -12,6 +12,7 @@ const report: PrintReport = {
   newIslands: 0,
   contoursPerLayer: 1,
   supportArea_mm2: 0,
+  supportFooting_mm2: 0,
   supportVolume_mm3: 0,
   finestFeature_mm: 3,
   smallestIsland_mm2: null,

@@ -121,6 +121,11 @@ describe('rasterPrint() of a flat plate', () => {
     // Over two layers the wall steps 0.693 mm and may step 0.4: 22 mm by 0.293 mm in each layer.
     expect(report.supportArea_mm2).toBeGreaterThan(0.7 * 22 * 0.293 * 100);
     expect(report.supportArea_mm2).toBeLessThan(1.3 * 22 * 0.293 * 100);
+    // Each column ends on the slot's floor below, but those in front of the port stand on the bed.
+    const bed = (2 / Math.cos(Math.PI / 3) / 34.64) * report.supportArea_mm2;
+    expect(report.supportFooting_mm2).toBeLessThanOrEqual(report.supportArea_mm2);
+    expect(report.supportFooting_mm2).toBeGreaterThan(report.supportArea_mm2 - 1.2 * bed);
+    expect(report.supportFooting_mm2).toBeLessThan(report.supportArea_mm2 - 0.8 * bed);
   });
 
   it('keeps the void where two channels overlap', () => {
