@@ -18,4 +18,6 @@ export { hasStalled } from './stall.ts';
 export { createSortSpace } from './sorting.ts';
 export type { SortSpace } from './sorting.ts';
 export { packState, unpackState } from './state-packing.ts';
+export { morrisEffects, walkSpace } from './morris.ts';
+export type { MorrisEffects, MorrisWalks } from './morris.ts';
 export type { Pool, Scores, SearchState } from './state.ts';
