@@ -43,6 +43,7 @@ import { stringing } from './stringing.ts';
 import { supportContact } from './support-contact.ts';
 import { supportVolume } from './support-volume.ts';
 import { sweptOpening } from './swept-opening.ts';
+import { tearShare } from './tear-share.ts';
 import { thinnestWall } from './thinnest-wall.ts';
 import { travel } from './travel.ts';
 import { weakestSection } from './weakest-section.ts';
@@ -87,6 +88,7 @@ export const MEASURES: readonly Measure[] = [
   weakestSection,
   ligamentEfficiencyMeasure,
   ligamentSlenderness,
+  tearShare,
   pushDeflection,
   pushStressShare,
   mass,

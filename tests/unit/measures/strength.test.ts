@@ -3,6 +3,7 @@ import type { Design, Placement } from '../../../src/design/index.ts';
 import { ligamentAnalysis } from '../../../src/measures/analyses/ligaments.ts';
 import type { LigamentReport } from '../../../src/measures/analyses/ligaments.ts';
 import { pushAnalysis } from '../../../src/measures/analyses/push.ts';
+import { tearAnalysis } from '../../../src/measures/analyses/tear.ts';
 import { findMeasure } from '../../../src/measures/index.ts';
 import { slotStiffness } from '../../../src/physics/index.ts';
 import { assess } from '../../support/assessments.ts';
@@ -192,5 +193,72 @@ describe('the push', () => {
     expect(measure?.unavailable?.(aBrief())).toContain('strength');
     expect(measure?.unavailable?.(aBrief({ strength: {} }))).toBeNull();
     expect(aBrief({ strength: {} }).strength).toMatchObject({ push_N: 100, support: 'simple' });
+  });
+});
+
+describe('the weakest tear', () => {
+  const square = {
+    outline: { kind: 'rectangle', width_mm: 60, height_mm: 60, cornerRadius_mm: 0 },
+  } as const;
+  const tear = (design: Design, exact = false): number =>
+    assess(design, { exact, brief: PUSH }).get(tearAnalysis).share;
+
+  it('runs along a row: what the holes leave of the width', () => {
+    // Six holes of 7 at a pitch of 9 in 60 mm: 60 - 42 = 18 mm of solid.
+    const channels = [aChannel({ bore_mm: [7], placements: aGrid(6, 9) })];
+    for (const exact of [false, true]) {
+      expect(tear(aDesign({ plate: square, channels }), exact)).toBeCloseTo(0.3, 9);
+    }
+  });
+
+  it('is met whichever way the rows are turned, where flat cuts along x and y miss it', () => {
+    // One row of holes across a round plate, turned by 27 degrees.
+    const turn = (27 * Math.PI) / 180;
+    const placements = Array.from({ length: 9 }, (_, i) =>
+      aPlacement({ x_mm: 8 * (i - 4) * Math.cos(turn), y_mm: 8 * (i - 4) * Math.sin(turn) }),
+    );
+    const channels = [aChannel({ bore_mm: [6], placements })];
+    // 80 - 9 * 6 = 26 of 80 mm; from the rays that look for the edge up to 2 % more.
+    const found = tear(aDesign({ channels }), true);
+    expect(found).toBeGreaterThanOrEqual(26 / 80 - 1e-9);
+    expect(found).toBeLessThan(1.02 * (26 / 80));
+  });
+
+  it('zigzags where that leaves less solid than any straight cut', () => {
+    // Holes of 6 in a zigzag: 7 apart along x, 5 up and down: middles sqrt(74) = 8.602 mm apart.
+    const placements = Array.from({ length: 8 }, (_, i) =>
+      aPlacement({ x_mm: 7 * (i - 3.5), y_mm: i % 2 === 0 ? 2.5 : -2.5 }),
+    );
+    const design = aDesign({ plate: square, channels: [aChannel({ bore_mm: [6], placements })] });
+    // 7 ligaments of 2.602 and 2 rims of 30 - 24.5 - 3 = 2.5, between ends 60 mm and 5 mm apart.
+    const solid = 7 * (Math.sqrt(74) - 6) + 5;
+    expect(tear(design, true)).toBeCloseTo(solid / Math.sqrt(3625), 6);
+    // A straight cut along the row of four meets 24 mm of holes, one between the rows a little less.
+    expect(solid / 60).toBeLessThan(1 - 24 / 60);
+    const flat = findMeasure('weakestSection')?.evaluate(assess(design, { exact: true }));
+    expect(tear(design, true)).toBeLessThan(Number(flat));
+  });
+
+  it('follows channels that lean: seen along the air they are wider by 1 / cosine, at every depth', () => {
+    const rise = 20 / Math.sqrt(464);
+    const lean = aChannel({
+      bore_mm: [7],
+      points_mm: [
+        [0, -4, 0],
+        [0, 4, 20],
+      ],
+      inletDirection: [0, 8 / Math.sqrt(464), rise],
+      outletDirection: [0, 8 / Math.sqrt(464), rise],
+      placements: aGrid(5, 9),
+    });
+    const found = tear(aDesign({ plate: square, channels: [lean] }), true);
+    expect(found).toBeCloseTo((60 - 35 / rise) / 60, 6);
+  });
+
+  it('does not count the corners that it would take off, nor a plate without neighbours', () => {
+    const corner = [aPlacement({ x_mm: 25, y_mm: 25 }), aPlacement({ x_mm: 18, y_mm: 25 })];
+    const design = aDesign({ plate: square, channels: [aChannel({ placements: corner })] });
+    expect(tear(design, true)).toBeGreaterThan(0.75);
+    expect(tear(aDesign(), true)).toBe(1);
   });
 });

@@ -1,0 +1,205 @@
+/** Where a plate tears most easily: from edge to edge through its channels, straight or zigzag. */
+import { insideDistance, outlineBounds } from '../../design/index.ts';
+import type { PlateSamples } from '../../design/index.ts';
+import type { Analysis } from '../assessment.ts';
+import {
+  MOST_NEIGHBOURS,
+  createNeighbours,
+  findNeighbours,
+  footprintSupport,
+  footprintX,
+  footprintY,
+  isPresent,
+  layFootprints,
+} from './ligament-gaps.ts';
+import type { Footprints } from './ligament-gaps.ts';
+
+export interface TearReport {
+  /** Solid along the weakest tear over the straight distance between its ends [0..1]. */
+  readonly share: number;
+  /** Channels it runs through, from edge to edge; none when the plate is weakest whole. */
+  readonly channels: readonly number[];
+}
+
+/** Depths looked at, channels at the edge from which tears start, channels in all. */
+const FAST = { levels: 3, sources: 8, most: 300 } as const;
+const EXACT = { levels: 9, sources: 32, most: 1000 } as const;
+/** A tear shorter than this share of the plate's narrow width only takes a corner off. */
+const LEAST_CHORD = 0.5;
+/** Ways outwards in which a channel's solid to the edge is looked for. */
+const WAYS = 16;
+
+/**
+ * Shortest paths (Dijkstra 1959) over a graph whose nodes are channels, joined through the ligament
+ * between neighbours and to the outer edge through the rim; inside a channel the tear runs free. A
+ * ligament counts by its mean over the depths, so that a tear may follow channels that lean or bend.
+ *
+ *   share = min over pairs of edge places (sum of solid on the way) / (straight distance)
+ *
+ * An upper bound of the least share: tears through mounting holes, or that leave the rim where no
+ * channel stands near, are not looked at.
+ */
+export const tearAnalysis: Analysis<TearReport> = {
+  name: 'tear',
+  run: ({ samples, exact }) => findTear(samples, exact ? EXACT : FAST),
+};
+
+interface Graph {
+  readonly count: number;
+  /** Neighbours of each channel, -1 beyond the last, and the solid between [n x MOST]. */
+  readonly other: Int32Array;
+  readonly solid_mm: Float64Array;
+  /** Solid to the outer edge, and where on the edge that comes out. */
+  readonly rim_mm: Float64Array;
+  readonly edgeX_mm: Float64Array;
+  readonly edgeY_mm: Float64Array;
+}
+
+function findTear(
+  samples: PlateSamples,
+  form: { readonly levels: number; readonly sources: number; readonly most: number },
+): TearReport {
+  const prints = layFootprints(samples, form.levels);
+  const graph = layGraph(prints, Math.min(samples.channelCount, form.most));
+  const box = outlineBounds(samples.plate.outline);
+  const narrow = Math.min(box.maxX_mm - box.minX_mm, box.maxY_mm - box.minY_mm);
+  const distance = new Float64Array(graph.count);
+  const before = new Int32Array(graph.count);
+  let share = 1;
+  let best: number[] = [];
+  for (const source of edgeChannels(graph, form.sources)) {
+    spread(graph, source, distance, before);
+    for (let end = 0; end < graph.count; end++) {
+      const dx = graph.edgeX_mm[end] - graph.edgeX_mm[source];
+      const dy = graph.edgeY_mm[end] - graph.edgeY_mm[source];
+      const chord = Math.sqrt(dx * dx + dy * dy);
+      if (chord < LEAST_CHORD * narrow) continue;
+      const solid = distance[end] + graph.rim_mm[end];
+      if (solid >= share * chord) continue;
+      share = solid / chord;
+      best = [];
+      for (let n = end; n >= 0; n = before[n]) best.push(n);
+    }
+  }
+  return { share: Math.max(0, share), channels: best };
+}
+
+function layGraph(prints: Footprints, count: number): Graph {
+  const other = new Int32Array(count * MOST_NEIGHBOURS).fill(-1);
+  const solid_mm = new Float64Array(count * MOST_NEIGHBOURS);
+  const rim_mm = new Float64Array(count).fill(Infinity);
+  const edgeX_mm = new Float64Array(count);
+  const edgeY_mm = new Float64Array(count);
+  const neighbours = createNeighbours();
+  const graph: Graph = { count, other, solid_mm, rim_mm, edgeX_mm, edgeY_mm };
+  for (let i = 0; i < count; i++) {
+    if (!isPresent(prints, i, prints.levels >> 1)) continue;
+    findNeighbours(prints, i, Infinity, neighbours);
+    for (let n = 0; n < neighbours.count; n++) {
+      if (neighbours.other[n] >= count) continue;
+      other[i * MOST_NEIGHBOURS + n] = neighbours.other[n];
+      solid_mm[i * MOST_NEIGHBOURS + n] = Math.max(0, neighbours.mean_mm[n]);
+    }
+    findEdge(prints, i, graph);
+  }
+  return graph;
+}
+
+/** The shortest way from a channel to the outer edge, at half depth. */
+function findEdge(prints: Footprints, channel: number, graph: Graph): void {
+  const level = prints.levels >> 1;
+  const { outline } = prints.samples.plate;
+  const shape = prints.samples.shapeOf[channel];
+  const x = footprintX(prints, channel, level);
+  const y = footprintY(prints, channel, level);
+  for (let n = 0; n < WAYS; n++) {
+    const [ux, uy] = RAYS[n];
+    const reach = footprintSupport(prints, shape, level, ux, uy);
+    const rim = insideDistance(outline, x + reach * ux, y + reach * uy);
+    if (rim >= graph.rim_mm[channel]) continue;
+    graph.rim_mm[channel] = Math.max(0, rim);
+    graph.edgeX_mm[channel] = x + (reach + rim) * ux;
+    graph.edgeY_mm[channel] = y + (reach + rim) * uy;
+  }
+}
+
+/** Sixteen directions by halving right angles. */
+const RAYS: readonly (readonly [number, number])[] = (() => {
+  const c = Math.sqrt(0.5 + 0.25 * Math.SQRT2);
+  const s = Math.sqrt(0.5 - 0.25 * Math.SQRT2);
+  const h = Math.SQRT1_2;
+  const quarter: [number, number][] = [
+    [1, 0],
+    [c, s],
+    [h, h],
+    [s, c],
+  ];
+  return [
+    ...quarter,
+    ...quarter.map(([x, y]): [number, number] => [-y, x]),
+    ...quarter.map(([x, y]): [number, number] => [-x, -y]),
+    ...quarter.map(([x, y]): [number, number] => [y, -x]),
+  ];
+})();
+
+/** Channels nearest to the edge, spread over the list of them. */
+function edgeChannels(graph: Graph, most: number): number[] {
+  const order = Array.from({ length: graph.count }, (_, i) => i)
+    .filter((i) => graph.rim_mm[i] < Infinity)
+    .toSorted((a, b) => graph.rim_mm[a] - graph.rim_mm[b] || a - b);
+  const near = order.slice(0, Math.max(most, Math.ceil(order.length / 3)));
+  const step = Math.max(1, near.length / most);
+  return Array.from({ length: Math.min(most, near.length) }, (_, i) => near[Math.floor(i * step)]);
+}
+
+/** Dijkstra's distances from one channel at the edge, its own rim included. */
+function spread(graph: Graph, source: number, distance: Float64Array, before: Int32Array): void {
+  distance.fill(Infinity);
+  before.fill(-1);
+  const heap = new Int32Array(graph.count * (MOST_NEIGHBOURS + 1) * 2);
+  const key = new Float64Array(heap.length);
+  let size = 0;
+  const push = (node: number, value: number): void => {
+    let at = size++;
+    while (at > 0) {
+      const up = (at - 1) >> 1;
+      if (key[up] <= value) break;
+      heap[at] = heap[up];
+      key[at] = key[up];
+      at = up;
+    }
+    heap[at] = node;
+    key[at] = value;
+  };
+  distance[source] = graph.rim_mm[source];
+  push(source, distance[source]);
+  while (size > 0) {
+    const node = heap[0];
+    const reached = key[0];
+    size--;
+    const lastNode = heap[size];
+    const lastKey = key[size];
+    let at = 0;
+    for (;;) {
+      let child = 2 * at + 1;
+      if (child >= size) break;
+      if (child + 1 < size && key[child + 1] < key[child]) child++;
+      if (key[child] >= lastKey) break;
+      heap[at] = heap[child];
+      key[at] = key[child];
+      at = child;
+    }
+    heap[at] = lastNode;
+    key[at] = lastKey;
+    if (reached > distance[node]) continue;
+    for (let n = node * MOST_NEIGHBOURS; n < (node + 1) * MOST_NEIGHBOURS; n++) {
+      const next = graph.other[n];
+      if (next < 0) break;
+      const value = reached + graph.solid_mm[n];
+      if (value >= distance[next]) continue;
+      distance[next] = value;
+      before[next] = node;
+      push(next, value);
+    }
+  }
+}
