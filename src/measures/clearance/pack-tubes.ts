@@ -40,6 +40,9 @@ export function packTubes(
     sum += packShape(out, samples, m);
     raiseHidden(out, m, bores_mm[m]);
     shearPorts(out, m);
+    // While the shape's rows are still in the nearest cache.
+    packBounds(out, m);
+    packTurns(out, m);
   }
   const { channels, shapeOf, offset } = out;
   shapeOf.set(samples.shapeOf);
@@ -49,6 +52,7 @@ export function packTubes(
   out.finite = sum - sum === 0;
   for (let i = 0; i < radii.length; i++) {
     packPost(out, samples.shapeCount + i, radii[i], plate.thickness_mm);
+    packBounds(out, samples.shapeCount + i);
   }
   for (let i = 0; i < posts.length; i++) {
     const at = samples.channelCount + i;
@@ -56,8 +60,6 @@ export function packTubes(
     out.offset[2 * at] = posts[i].x_mm;
     out.offset[2 * at + 1] = posts[i].y_mm;
   }
-  for (let m = 0; m < out.shapes; m++) packBounds(out, m);
-  for (let m = 0; m < samples.shapeCount; m++) packTurns(out, m);
 }
 
 interface Post {
