@@ -72,26 +72,25 @@ const FLYING = { fast: 0.01, exact: 0.001 } as const;
 export const POCKET_SHEAR = 0.2;
 
 /** Steps of a shape, what does not depend on the size class: [steps x STEP] numbers each. */
-const STEP = 18;
+const STEP = 17;
 const DS = 0; // length [mm]
 const KX = 1; // curvature in the carried frame [1/mm]
 const KY = 2;
-const BORE = 3; // [mm]
-const SPEED = 4; // [m/s]
-const LOG_RATE = 5; // log2 of speed over bore [1/s]
-const SPREAD = 6; // share of the skimming grains that go back into the air
-const OUTER_X = 7; // way to the outer wall, unit or zero
-const OUTER_Y = 8;
-const POCKET = 9; // index of the pocket whose mouth is passed, or -1
-const OPEN = 10; // its hold times the part of the step that its mouth takes
-const SIDE_X = 11; // way into it, unit
-const SIDE_Y = 12;
-const FACING = 13; // part of the outer strip, as the skimming grains see it, that the mouth takes
-const WIDTH = 14; // width of the mouth [rad]
+const SPEED = 3; // [m/s]
+const LOG_RATE = 4; // log2 of speed over bore [1/s]
+const SPREAD = 5; // share of the skimming grains that go back into the air
+const OUTER_X = 6; // way to the outer wall, unit or zero
+const OUTER_Y = 7;
+const POCKET = 8; // index of the pocket whose mouth is passed, or -1
+const OPEN = 9; // its hold times the part of the step that its mouth takes
+const SIDE_X = 10; // way into it, unit
+const SIDE_Y = 11;
+const FACING = 12; // part of the outer strip, as the skimming grains see it, that the mouth takes
+const WIDTH = 13; // width of the mouth [rad]
 // Quotients that all classes share: divisions were most of a class's time.
-const PER_BORE = 15; // [1/mm]
-const TIME = 16; // in which the air passes the step [s]
-const PER_TIME = 17;
+const PER_BORE = 14; // [1/mm]
+const TIME = 15; // in which the air passes the step [s]
+const PER_TIME = 16;
 
 let steps = new Float64Array(32 * STEP);
 
@@ -140,62 +139,105 @@ function laySteps(
   stride: number,
   ledger: DustLedger,
 ): number {
-  const { stations, curvature_per_mm, first, second, twist, bore_mm, area_mm2 } = samples;
+  const { stations, bore_mm, area_mm2 } = samples;
   const last = stations - 1;
   if (steps.length < STEP * last) steps = new Float64Array(2 * STEP * last);
+  layCurvature(samples, shape);
+  const table = steps;
+  const bent = bends;
+  const hasPockets = samples.pockets[shape].length > 0;
   const ds_mm = samples.length_mm[shape] / last;
+  const flow_m_mm2 = stream.flow_m3_per_s * 1e6;
+  const perFlow = 1 / flow_m_mm2;
+  const base = shape * stations;
+  let length_mm = ds_mm * stride;
+  let share = 1 / (2 * stride);
+  let perLength = 1 / length_mm;
   let j = 0;
   let outerX = 0;
   let outerY = 0;
   let turning_rad = 0;
+  let nearRate = 0;
+  let nearLog = 0;
   for (let from = 0; from < last; from += stride, j += STEP) {
     const to = Math.min(last, from + stride);
-    const share = 1 / (2 * (to - from));
-    let kx = 0;
-    let ky = 0;
-    let bore = 0;
-    let area = 0;
-    for (let i = from; i <= to; i++) {
-      const weight = i === from || i === to ? share : 2 * share;
-      const row = shape * stations + i;
-      const at = 3 * row;
-      const x = curvature_per_mm[at];
-      const y = curvature_per_mm[at + 1];
-      const z = curvature_per_mm[at + 2];
-      const u = x * first[at] + y * first[at + 1] + z * first[at + 2];
-      const v = x * second[at] + y * second[at + 1] + z * second[at + 2];
-      // Back from the section's frame to the carried one, which does not swing round.
-      kx += weight * (u * twist[2 * row] - v * twist[2 * row + 1]);
-      ky += weight * (u * twist[2 * row + 1] + v * twist[2 * row]);
-      bore += weight * bore_mm[row];
-      area += weight * area_mm2[row];
+    if (to - from < stride) {
+      length_mm = ds_mm * (to - from);
+      share = 1 / (2 * (to - from));
+      perLength = 1 / length_mm;
     }
-    const length_mm = ds_mm * (to - from);
-    const spread = 1 - decay(length_mm / (SPREAD_BORES * bore));
+    let kx = bent[2 * from] + bent[2 * to];
+    let ky = bent[2 * from + 1] + bent[2 * to + 1];
+    let bore = bore_mm[base + from] + bore_mm[base + to];
+    let area = area_mm2[base + from] + area_mm2[base + to];
+    for (let i = from + 1; i < to; i++) {
+      kx += 2 * bent[2 * i];
+      ky += 2 * bent[2 * i + 1];
+      bore += 2 * bore_mm[base + i];
+      area += 2 * area_mm2[base + i];
+    }
+    kx *= share;
+    ky *= share;
+    bore *= share;
+    area *= share;
+    const perBore = 1 / bore;
+    const speed = flow_m_mm2 / area;
+    const spread = 1 - decay(length_mm * perBore * (1 / SPREAD_BORES));
+    const rate = Math.max(1e-9, 1e3 * speed * perBore);
+    // Rates of one channel lie close together: log2 by its series about one of them.
+    let y = (rate - nearRate) / (rate + nearRate);
+    if (Math.abs(y) > NEAR) {
+      nearRate = rate;
+      nearLog = log2(rate);
+      y = 0;
+    }
+    const y2 = y * y;
+    table[j + LOG_RATE] = nearLog + TWO_OVER_LN2 * y * (1 + y2 * (1 / 3 + y2 * (1 / 5)));
+    table[j + DS] = length_mm;
+    table[j + PER_BORE] = perBore;
+    table[j + TIME] = 1e-3 * length_mm * area * perFlow;
+    table[j + PER_TIME] = 1e3 * speed * perLength;
+    table[j + KX] = kx;
+    table[j + KY] = ky;
+    table[j + SPEED] = speed;
+    table[j + SPREAD] = spread;
+    table[j + POCKET] = -1;
+    turning_rad += length_mm * Math.sqrt(kx * kx + ky * ky);
+    if (!hasPockets) continue;
     outerX += spread * (-kx - outerX);
     outerY += spread * (-ky - outerY);
     const norm = Math.sqrt(outerX * outerX + outerY * outerY);
-    const speed = stream.flow_m3_per_s / (area * 1e-6);
-    const isSame = j > 0 && bore === steps[j - STEP + BORE] && speed === steps[j - STEP + SPEED];
-    steps[j + LOG_RATE] = isSame
-      ? steps[j - STEP + LOG_RATE]
-      : log2(Math.max(1e-9, speed / (bore * 1e-3)));
-    steps[j + DS] = length_mm;
-    steps[j + PER_BORE] = 1 / bore;
-    steps[j + TIME] = (length_mm * 1e-3) / speed;
-    steps[j + PER_TIME] = speed / (length_mm * 1e-3);
-    steps[j + KX] = kx;
-    steps[j + KY] = ky;
-    steps[j + BORE] = bore;
-    steps[j + SPEED] = speed;
-    steps[j + SPREAD] = spread;
-    steps[j + OUTER_X] = norm > 1e-12 ? outerX / norm : 0;
-    steps[j + OUTER_Y] = norm > 1e-12 ? outerY / norm : 0;
-    steps[j + POCKET] = -1;
-    turning_rad += length_mm * Math.sqrt(kx * kx + ky * ky);
+    table[j + OUTER_X] = norm > 1e-12 ? outerX / norm : 0;
+    table[j + OUTER_Y] = norm > 1e-12 ? outerY / norm : 0;
   }
   ledger.turning_rad = turning_rad;
   return j / STEP;
+}
+
+/** (x - 1)/(x + 1) up to which the series of log2 x is within 1e-5. */
+const NEAR = 0.2;
+const TWO_OVER_LN2 = 2 / Math.LN2;
+
+let bends = new Float64Array(64);
+
+/** Curvature of a shape's stations in the carried frame, which does not swing round [S x 2]. */
+function layCurvature(samples: PlateSamples, shape: number): void {
+  const { stations, curvature_per_mm, first, second, twist } = samples;
+  if (bends.length < 2 * stations) bends = new Float64Array(4 * stations);
+  const out = bends;
+  let row = shape * stations;
+  for (let i = 0; i < stations; i++, row++) {
+    const at = 3 * row;
+    const x = curvature_per_mm[at];
+    const y = curvature_per_mm[at + 1];
+    const z = curvature_per_mm[at + 2];
+    const u = x * first[at] + y * first[at + 1] + z * first[at + 2];
+    const v = x * second[at] + y * second[at + 1] + z * second[at + 2];
+    const c = twist[2 * row];
+    const s = twist[2 * row + 1];
+    out[2 * i] = u * c - v * s;
+    out[2 * i + 1] = u * s + v * c;
+  }
 }
 
 /** Notes for each step the pocket that takes most of it; of pockets at one spot only one counts. */
@@ -290,8 +332,13 @@ function marchClass(
       const stokes = stopping_mm * table[j + PER_BORE];
       rate = tabulatedBendRate(dust.logRelaxation[index] + logRate);
       rate += turbulent * (turbulentBendRate(stokes) - rate);
-      ballistic = (stokes * stokes) / (stokes * stokes + BALLISTIC_STOKES * BALLISTIC_STOKES);
-      fade = decay(table[j + TIME] * perRelaxation);
+      // `decay` and the ballistic share by one division.
+      const x = table[j + TIME] * perRelaxation;
+      const power = 1 + x * (1 + x * (0.5 + x * (1 / 6 + x * (1 / 24))));
+      const heavy = stokes * stokes + BALLISTIC_STOKES * BALLISTIC_STOKES;
+      const both = 1 / (power * heavy);
+      ballistic = stokes * stokes * power * both;
+      fade = heavy * both;
       const square = speed * speed * eighthFriction;
       wall = square * square * lift;
       stroke = speed * speed * rebound;
@@ -328,8 +375,13 @@ function marchClass(
     // 1/[(1 + wall)(1 + stroke sin2)], sin2 the square of the slip's sine, for an angle that may
     // exceed a right one p/(1 + p).
     const slip2 = slipX * slipX + slipY * slipY;
-    const stays = (1 + slip2) / ((1 + wall) * (1 + slip2 + stroke * slip2));
-    const fitted = decay(rate * gone);
+    const x = rate * gone;
+    const power = 1 + x * (1 + x * (0.5 + x * (1 / 6 + x * (1 / 24))));
+    const loose = (1 + wall) * (1 + slip2 + stroke * slip2);
+    // `decay` and the sticking share by one division.
+    const both = 1 / (power * loose);
+    const stays = (1 + slip2) * power * both;
+    const fitted = loose * both;
     const struck = carried * (1 - fitted - ballistic * (flown - fitted));
     const spread = table[j + SPREAD];
     let bare = struck;
@@ -337,12 +389,15 @@ function marchClass(
     carried += skimming - skims - struck;
     const pocket = table[j + POCKET];
     if (pocket >= 0) {
-      const x = table[j + SIDE_X];
-      const y = table[j + SIDE_Y];
       const kept = table[j + OPEN] / (1 + SHEAR_4 * wall);
       const hit =
         gone > 1e-12
-          ? struck * kept * mouthCover((goneX * x + goneY * y) / gone, table[j + WIDTH])
+          ? struck *
+            kept *
+            mouthCover(
+              (goneX * table[j + SIDE_X] + goneY * table[j + SIDE_Y]) / gone,
+              table[j + WIDTH],
+            )
           : 0;
       // Those that strike within the step skim over half of it on average.
       const skims0 = skimming + 0.5 * (struck - hit) * (1 - stays);
