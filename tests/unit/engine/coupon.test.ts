@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { COUPON_DEFAULTS, cutCoupon, measure, pressureCurve } from '../../../src/engine/index.ts';
+import type { CouponOptions } from '../../../src/engine/index.ts';
 import { aBrief, aDesign, aGrid, anSBend } from '../../support/plates.ts';
 
 const brief = aBrief();
@@ -15,7 +16,7 @@ const bend = anSBend({
   placements: aGrid(5, 9),
 });
 const plate = aDesign({ channels: [bend] });
-const cut = (changes: Partial<typeof COUPON_DEFAULTS> = {}) =>
+const cut = (changes: Partial<CouponOptions> = {}) =>
   cutCoupon(brief, plate, { ...COUPON_DEFAULTS, ...changes });
 
 describe('cutCoupon()', () => {
