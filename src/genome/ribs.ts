@@ -81,7 +81,7 @@ function breakSlot(brief: Brief, samples: PlateSamples, aspect: number): Break |
   }
   const inlet = Math.abs(x * first[0] + y * first[1]) / size;
   if (!(close > LEAST_CLOSE)) return null;
-  const rib = ribWidth(process);
+  const rib = ribWidth(process) + SPARE_mm;
   let best: { parts: number; aspect: number } | null = null;
   for (let parts = 2; ; parts++) {
     const room = (aspect * widest) / inlet - ((parts - 1) * rib) / close;
@@ -97,6 +97,8 @@ function breakSlot(brief: Brief, samples: PlateSamples, aspect: number): Break |
 
 /** A channel that sets out flatter than this runs along the plate [cosine]. */
 const LEAST_RISE = 0.2;
+/** Ribs of the minimum wall must not read a rounding thinner [mm]. */
+const SPARE_mm = 1e-6;
 /** Parts whose long side leans more than this out of the plane would need endless ribs [cosine]. */
 const LEAST_CLOSE = 0.3;
 

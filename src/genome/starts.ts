@@ -1,6 +1,6 @@
 /** Labelled starting designs: points of the gene space that an engineer would draw first. */
 import type { Brief } from '../brief/index.ts';
-import { sampleDesign } from '../design/index.ts';
+import { cosDeg, sampleDesign, sinDeg } from '../design/index.ts';
 import type { Channel, Design } from '../design/index.ts';
 import { designOf } from './decode.ts';
 import { boreRange, thicknessRange } from './genes.ts';
@@ -70,6 +70,8 @@ const RECIPES: readonly (readonly [string, Recipe])[] = [
   ['turned bends', (kit) => inMotif(kit, 'turned', bent(kit, [1], 0.2))],
   ['stepped bends', (kit) => inMotif(kit, 'stepped', bent(kit, [1, -1]), { stepDepth: 0.3 })],
   ['free bends', (kit) => inMotif(kit, 'free', bent(kit, [1, -1]), FREE_STIR)],
+  ['louvres', (kit) => louvres(kit)],
+  ['chevron louvres', (kit) => chevrons(kit)],
 ];
 
 /** Small offsets of their own, so that free channels differ from the start. */
@@ -103,11 +105,50 @@ function bent(kit: Kit, sides: readonly number[], swing = 0.45): NamedGenes | nu
   const base = plain(kit, 'round', 'teardrop', 'polygon', 'slot');
   if (base === null) return null;
   const genes: Record<string, number | string> = { ...base, bends: sides.length };
+  // A slot bends across its short side only.
+  if (base.section === 'slot') genes.roll_deg = 90;
   sides.forEach((side, i) => {
     genes[`bend${i + 1}X_mm`] = (side * swing * kit.thickness_mm) / sides.length;
   });
   return genes;
 }
+
+/**
+ * Long slots for plates whose brief lets ribs break them, as wide as a share of the thickness; in
+ * plates on edge they stand upright.
+ */
+function slats(kit: Kit, share: number): NamedGenes | null {
+  if (kit.brief.routes.ribs === 'none') return null;
+  const [least] = boreRange(kit.brief);
+  const bore_mm = Math.max(least, Math.min(kit.bore_mm, share * kit.thickness_mm));
+  const roll_deg = kit.brief.plate.build === 'edge' ? 90 : 0;
+  return withSection(kit, 'slot', { lattice: 'square', slotAspect: 8, bore_mm, roll_deg });
+}
+
+/**
+ * Slots tilted until nobody looks straight through them, within the overhang limit. A straight slot
+ * still lets a line pass along its own tilt.
+ */
+function louvres(kit: Kit): NamedGenes | null {
+  const base = slats(kit, 0.35);
+  if (base === null) return null;
+  const limit_deg = Math.min(45, kit.brief.process.overhangLimit_deg);
+  const steepest_mm = (kit.thickness_mm * sinDeg(limit_deg)) / cosDeg(limit_deg);
+  const lean_mm = Math.min(steepest_mm, LOUVRE_SHIFT * Number(base.bore_mm));
+  const tilt = kit.brief.plate.build === 'edge' ? 'leanX_mm' : 'leanY_mm';
+  return { ...base, [tilt]: lean_mm, ends: 'lean' };
+}
+
+/** Slots that tilt out and back: no line passes once the swing exceeds the opening. */
+function chevrons(kit: Kit): NamedGenes | null {
+  const base = slats(kit, 0.2);
+  if (base === null) return null;
+  const bend = kit.brief.plate.build === 'edge' ? 'bend1X_mm' : 'bend1Y_mm';
+  return { ...base, bends: 1, [bend]: LOUVRE_SHIFT * Number(base.bore_mm) };
+}
+
+/** Outlet against inlet of a louvre, in openings: its ports then lie side by side, with a margin. */
+const LOUVRE_SHIFT = 1.6;
 
 function pocketed(kit: Kit, base: NamedGenes | null): NamedGenes | null {
   if (base === null || !kit.brief.routes.pockets) return null;
@@ -127,7 +168,10 @@ function inMotif(
 ): NamedGenes | null {
   // On a square lattice every neighbour of a row or column differs.
   const lattice = motif === 'stepped' || motif === 'free' ? 'hexagonal' : 'square';
-  return base && kit.motif(motif) ? { ...base, ...genes, motif, lattice } : null;
+  if (base === null || !kit.motif(motif)) return null;
+  // A long slot would meet a neighbour that stands across it.
+  const short = motif === 'turned' && base.section === 'slot' ? { slotAspect: 1 } : {};
+  return { ...base, ...genes, ...short, motif, lattice };
 }
 
 /** The starting designs that a brief allows, each decodable, without repetitions. */

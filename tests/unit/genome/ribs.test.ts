@@ -71,10 +71,10 @@ describe('ribs', () => {
     // (24 - 2 * 0.8) / 3 = 7.467 mm, the first within 10 mm ((24 - 0.8) / 2 = 11.6 is not).
     const brief = slotBrief({ ribs: 'auto' }, { process: { overhangLimit_deg: 40 } });
     const [channel] = decode(brief, HANGING).channels;
-    expect(aspectOf(channel)).toBeCloseTo(7.4666666667 / 3, 9);
+    expect(aspectOf(channel)).toBeCloseTo(7.4666666667 / 3, 5);
     const [a, b, c] = channel.placements;
-    expect(b.x_mm - a.x_mm).toBeCloseTo(7.4666666667 + 0.8, 9);
-    expect(c.x_mm - b.x_mm).toBeCloseTo(7.4666666667 + 0.8, 9);
+    expect(b.x_mm - a.x_mm).toBeCloseTo(7.4666666667 + 0.8, 5);
+    expect(c.x_mm - b.x_mm).toBeCloseTo(7.4666666667 + 0.8, 5);
     expect([b.y_mm, c.y_mm]).toEqual([a.y_mm, a.y_mm]);
   });
 
@@ -87,7 +87,7 @@ describe('ribs', () => {
     expect(read(ribbed, design, 'bridge_mm')).toBeLessThanOrEqual(10.4);
     expect(read(ribbed, design, 'supportVolume_mm3')).toBe(0);
     expect(read(bare, decode(bare, {}), 'supportVolume_mm3')).toBeGreaterThan(0);
-    expect(read(ribbed, design, 'thinnestWall_mm')).toBeGreaterThan(0.8 - 1e-6);
+    expect(read(ribbed, design, 'thinnestWall_mm')).toBeGreaterThanOrEqual(0.8);
     // The ribs stand in the way of the air.
     expect(read(ribbed, design, 'pressureDrop_Pa')).toBeGreaterThan(
       1.02 * read(bare, decode(bare, {}), 'pressureDrop_Pa'),
@@ -104,14 +104,14 @@ describe('ribs', () => {
     const brief = slotBrief({ ribs: 'auto' }, { plate: EDGE });
     // Level: half of the 10 mm, so (24 - 4 * 0.8) / 5 = 4.16 mm.
     expect(decode(brief, {}).channels[0].placements.length % 5).toBe(0);
-    expect(3 * aspectOf(decode(brief, {}).channels[0])).toBeCloseTo(4.16, 9);
+    expect(3 * aspectOf(decode(brief, {}).channels[0])).toBeCloseTo(4.16, 5);
     expect(aspectOf(decode(brief, { roll_deg: 90 }).channels[0])).toBe(8);
   });
 
   it('break slats longer than the brief allows, and make them stiffer', () => {
     const brief = slotBrief({ ribs: 'auto', longestSlat_mm: 12 });
     const design = decode(brief, {});
-    expect(3 * aspectOf(design.channels[0])).toBeCloseTo((24 - 0.8) / 2, 9);
+    expect(3 * aspectOf(design.channels[0])).toBeCloseTo((24 - 0.8) / 2, 5);
     const bare = slotBrief({});
     const slender = read(bare, decode(bare, {}), 'ligamentSlenderness');
     expect(read(brief, design, 'ligamentSlenderness')).toBeLessThan(0.55 * slender);
@@ -123,8 +123,8 @@ describe('ribs', () => {
     const [channel] = design.channels;
     const [a, b] = channel.placements;
     // Leaning along its length by atan(9 / 12), cosine 0.8: 11.6 + 0.8 mm across the lean.
-    expect(0.8 * (b.x_mm - a.x_mm)).toBeCloseTo(12.4, 9);
-    expect(read(brief, design, 'thinnestWall_mm')).toBeGreaterThan(0.8 - 1e-6);
+    expect(0.8 * (b.x_mm - a.x_mm)).toBeCloseTo(12.4, 5);
+    expect(read(brief, design, 'thinnestWall_mm')).toBeGreaterThanOrEqual(0.8);
   });
 
   it('keep the minimum wall where the slots bend', () => {
@@ -142,7 +142,7 @@ describe('ribs', () => {
       const design = decode(brief, { motif, ...skew, lattice: 'square', slotAspect: 5 });
       expect(design.channels.some((channel) => channel.placements.length > 4)).toBe(true);
       expect(read(brief, design, 'overlapDepth_mm')).toBe(0);
-      expect(read(brief, design, 'thinnestWall_mm')).toBeGreaterThan(0.8 - 1e-6);
+      expect(read(brief, design, 'thinnestWall_mm')).toBeGreaterThanOrEqual(0.8);
     }
   });
 
