@@ -24,6 +24,7 @@ export {
   outlinePolygon,
 } from './outline.ts';
 export { outwards } from './outline-normal.ts';
+export { outlineReach } from './outline-reach.ts';
 export { plateOf, portMargin } from './plate.ts';
 export { plenumDistance, plenumRadii, plenumSection, plenumVolume, steepestTop } from './plenum.ts';
 export { endOverrun, endRise, hasSideEnd, isSided } from './side-ends.ts';

@@ -9,6 +9,8 @@ import { listGenes } from './genes.ts';
 import type { Gene } from './genes.ts';
 import type { NamedGenes } from './row.ts';
 import { plainValue } from './row.ts';
+import { createSideGenome } from './side-genome.ts';
+import type { RouteGenome } from './side-genome.ts';
 import { listStarts } from './starts.ts';
 import type { Start } from './starts.ts';
 import { createReader } from './traits.ts';
@@ -34,8 +36,8 @@ export interface Genome {
 const KINDS = { real: 0, integer: 1, choice: 2 } as const;
 
 export function createGenome(brief: Brief): Genome {
-  const genes = listGenes(brief);
-  const read = createReader(brief, genes);
+  const { genes, ...route } =
+    brief.air.route.kind === 'side' ? createSideGenome(brief) : createThroughGenome(brief);
   let starts: readonly Start[] | null = null;
   return {
     genes,
@@ -46,12 +48,23 @@ export function createGenome(brief: Brief): Genome {
     },
     // Workers never ask for them.
     get starts() {
-      starts ??= listStarts(brief, genes, read);
+      starts ??= route.starts();
       return starts;
     },
+    decode: (rows, at) => route.decode(rows, at),
+    express: (design) => route.express(design),
+    expressGenes: (named) => rowOfGenes(genes, named),
+  };
+}
+
+function createThroughGenome(brief: Brief): RouteGenome {
+  const genes = listGenes(brief);
+  const read = createReader(brief, genes);
+  return {
+    genes,
+    starts: () => listStarts(brief, genes, read),
     decode: (rows, at) => designOf(brief, read(rows, at)),
     express: (design) => expressDesign(brief, genes, read, design),
-    expressGenes: (named) => rowOfGenes(genes, named),
   };
 }
 

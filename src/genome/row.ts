@@ -12,6 +12,18 @@ const PLAIN: Readonly<Record<string, number>> = {
   slotAspect: 4,
   sides: 6,
   pocketWidth_deg: 90,
+  sideChannels: 12,
+  ring1Radius: 0.55,
+  ring2Radius: 0.75,
+  ring3Radius: 0.35,
+  ring1Height: 0.5,
+  ring2Height: 0,
+  ring3Height: 1,
+  turn: 1,
+  plenumExits: 12,
+  exitBore: 1,
+  plenumInner: 0.5,
+  plenumOuter: 0.8,
 };
 
 /** Value of a gene when nobody says: its plain value, or the nearest within its bounds. */

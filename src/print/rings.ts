@@ -2,7 +2,8 @@
  * The wall of a shape as rings of points: what the raster cuts and the overhang area is summed on.
  *
  * Rings stand normal to the centreline at the stations, and once more beyond each end, far enough
- * along its tangent that the whole ring lies outside the plate or inside the plenum.
+ * along its tangent that the whole ring lies outside the plate or inside the plenum. In a plate with
+ * side ends a point closes every end: layers would else cut a lying tube into an open line.
  */
 import { END, endOverrun, pocketBump, pocketWindow, polarRadius } from '../design/index.ts';
 import type { PlateSamples, Section } from '../design/index.ts';
@@ -14,7 +15,7 @@ const STEP_RAD = (2 * Math.PI) / RING_POINTS;
 
 /** Rings of one shape; memory serves shape after shape. */
 export interface Rings {
-  /** Rings (stations + 2) and points per ring. */
+  /** Rings (stations + 2, or + 4 with closed ends) and points per ring. */
   rings: number;
   points: number;
   /** First band of quads within the plate, and one past the last: those of side ends lie beyond. */
@@ -78,10 +79,11 @@ export function writeRings(samples: PlateSamples, shape: number, out: Rings): vo
   const angles = ringAngles(section);
   const points = angles.length;
   out.points = points;
-  out.rings = stations + 2;
   const kind = samples.sides?.kind;
-  out.firstBand = kind && kind[2 * shape] !== END.face ? 1 : 0;
-  out.endBand = stations + (kind && kind[2 * shape + 1] !== END.face ? 0 : 1);
+  const lead = kind ? 2 : 1;
+  out.rings = stations + 2 * lead;
+  out.firstBand = lead - 1 + (kind && kind[2 * shape] !== END.face ? 1 : 0);
+  out.endBand = lead + stations - (kind && kind[2 * shape + 1] !== END.face ? 1 : 0);
   if (out.wall_mm.length < 3 * out.rings * points) {
     out.wall_mm = new Float64Array(3 * out.rings * points);
   }
@@ -114,7 +116,7 @@ export function writeRings(samples: PlateSamples, shape: number, out: Rings): vo
         r += bump;
       }
       const place = shift === 0 ? j : (((j + shift) % points) + points) % points;
-      const at = 3 * ((s + 1) * points + place);
+      const at = 3 * ((s + lead) * points + place);
       const c = r * cosine[j];
       const n = r * sine[j];
       wall[at] = point[i] + c * first[i] + n * second[i];
@@ -142,11 +144,20 @@ function extend(samples: PlateSamples, shape: number, out: Rings, station: numbe
       : endOverrun(samples, shape, station === 0 ? 0 : 1, MARGIN_MM);
   const way = station === 0 ? -forth : forth;
   const { points, wall_mm: wall } = out;
-  const from = 3 * (station + 1) * points;
-  const to = station === 0 ? 0 : from + 3 * points;
+  const isClosed = samples.sides !== null;
+  const from = 3 * (station + (isClosed ? 2 : 1)) * points;
+  const to = station === 0 ? from - 3 * points : from + 3 * points;
   for (let j = 0; j < 3 * points; j += 3) {
     wall[to + j] = wall[from + j] + way * tx;
     wall[to + j + 1] = wall[from + j + 1] + way * ty;
     wall[to + j + 2] = wall[from + j + 2] + way * tz;
+  }
+  if (!isClosed) return;
+  const { point_mm } = samples;
+  const closing = station === 0 ? to - 3 * points : to + 3 * points;
+  for (let j = 0; j < 3 * points; j += 3) {
+    wall[closing + j] = point_mm[3 * row] + way * tx;
+    wall[closing + j + 1] = point_mm[3 * row + 1] + way * ty;
+    wall[closing + j + 2] = point_mm[3 * row + 2] + way * tz;
   }
 }

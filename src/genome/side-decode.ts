@@ -1,0 +1,157 @@
+/** From side traits to an explicit design. */
+import type { Brief } from '../brief/index.ts';
+import {
+  cosDeg,
+  insideDistance,
+  normalTurn,
+  outlineReach,
+  plateOf,
+  sinDeg,
+} from '../design/index.ts';
+import type { Channel, Placement, Plate } from '../design/index.ts';
+import { atan2, degrees } from '../numeric/index.ts';
+import type { Decoded } from './decode.ts';
+import { turnedRound } from './side-direction.ts';
+import { spreadExits } from './side-exits.ts';
+import { SIDE_SLOTS, inletReach, sideRouteOf } from './side-genes.ts';
+import { plenumDesign } from './side-plenum.ts';
+import { lyingReach, sideBores, sideSection } from './side-sections.ts';
+import type { SideTraits } from './side-traits.ts';
+
+/** A straight end shorter than this gives a spline no direction [mm]. */
+const SHORT_MM = 0.3;
+/** Lengths are rounded to this, so that channels a turn apart are found to be alike [1/mm]. */
+const ROUND = 1e9;
+
+type Point = readonly [number, number, number];
+
+/** The design that side traits describe, or why there is none. */
+export function sideDesignOf(brief: Brief, traits: SideTraits): Decoded {
+  const plate = plateOf(brief, traits.thickness_mm, traits.build);
+  return traits.hasPlenum ? plenumDesign(brief, traits, plate) : bendDesign(brief, traits, plate);
+}
+
+/** Channels with an exit each: rings of inlets whose channels turn and run out at their heights. */
+function bendDesign(brief: Brief, traits: SideTraits, plate: Plate): Decoded {
+  const route = sideRouteOf(brief);
+  const { exit_deg, inlet_deg } = spreadExits(
+    route.sectors,
+    traits.channels,
+    traits.exitShift,
+    traits.gather,
+  );
+  const wall = brief.process.minimumWall_mm;
+  const widest = traits.bore_mm * Math.max(traits.middleBore, traits.outletBore);
+  const [down, up] = lyingReach(traits, widest);
+  const lowest = wall + down;
+  const highest = plate.thickness_mm - wall - up;
+  if (highest < lowest) {
+    const reason = `A bore of ${widest} mm does not fit between the faces; use finer bores.`;
+    return { ok: false, reason };
+  }
+  const reach = inletReach(brief);
+  const step_deg = 360 / traits.channels;
+  const groups = new Map<string, { points: Point[]; placements: Placement[] }>();
+  for (let j = 0; j < exit_deg.length; j++) {
+    const ring = j % traits.rings;
+    const own = 3 * (j % SIDE_SLOTS);
+    const [ownExit, ownRadius, ownHeight] = traits.isFree ? traits.own.subarray(own, own + 3) : [0, 0, 0]; // prettier-ignore
+    const exit = exit_deg[j] + traits.sweep_deg + 0.5 * step_deg * ownExit;
+    const height = lowest + traits.heights[ring] * (highest - lowest) + 0.5 * traits.bore_mm * ownHeight; // prettier-ignore
+    const r = Math.max(0, traits.radii[ring] * reach + traits.bore_mm * ownRadius);
+    const x = r * cosDeg(inlet_deg[j]);
+    const y = r * sinDeg(inlet_deg[j]);
+    const c = cosDeg(exit);
+    const s = sinDeg(exit);
+    const rim = outlineReach(plate.outline, 0, 0, c, s);
+    const dx = rim * c - x;
+    const dy = rim * s - y;
+    const length = Math.round(Math.sqrt(dx * dx + dy * dy) * ROUND) / ROUND;
+    const held = Math.min(highest, Math.max(lowest, height));
+    const points = courseOf(traits, length, held, lowest, highest);
+    if (points === null || !standsClear(brief, traits, plate, x, y, dx, dy, length)) continue;
+    const turn_deg = normalTurn(Math.round(degrees(atan2(dy, dx)) * ROUND) / ROUND);
+    const key = points.map((point) => point.join(' ')).join(' ');
+    const placement = { x_mm: x, y_mm: y, turn_deg, mirrored: false };
+    const group = groups.get(key);
+    if (group) group.placements.push(placement);
+    else groups.set(key, { points, placements: [placement] });
+  }
+  if (groups.size === 0) {
+    return { ok: false, reason: 'No channel has room to turn between its inlet and the rim.' };
+  }
+  const channels = [...groups.values()].map(({ points, placements }) =>
+    sideChannel(brief, traits, points, placements),
+  );
+  return { ok: true, design: turnedRound(brief, { plate, channels }) };
+}
+
+/** Up from the face, round the turn along +x, and out; null where there is no room. */
+function courseOf(
+  traits: SideTraits,
+  length: number,
+  height: number,
+  lowest: number,
+  highest: number,
+): Point[] | null {
+  const bend = Math.min(traits.turn * traits.bore_mm, height, length - SHORT_MM);
+  if (bend < 0.25 * traits.bore_mm) return null;
+  const run = length - bend;
+  const end = Math.min(highest, Math.max(lowest, height + traits.climb * run));
+  const c = Math.SQRT1_2 * bend;
+  const points: Point[] = [[0, 0, 0]];
+  if (height - bend > SHORT_MM) points.push([0, 0, height - bend]);
+  points.push([bend - c, 0, height - bend + c], [bend, 0, height]);
+  if (Math.abs(traits.swing) > 0.02 && run > 4 * SHORT_MM) {
+    points.push([bend + 0.5 * run, 0.5 * traits.swing * run, 0.5 * (height + end)]);
+  }
+  points.push([length, 0, end]);
+  return points;
+}
+
+/** Whether the inlet keeps within the rim, and the way out clear of the mounting holes. */
+function standsClear(
+  brief: Brief,
+  traits: SideTraits,
+  plate: Plate,
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+  length: number,
+): boolean {
+  const radius = 0.5 * traits.bore_mm * traits.inletBore;
+  if (insideDistance(plate.outline, x, y) < radius + plate.rim_mm) return false;
+  const wall = brief.process.minimumWall_mm;
+  const widest = 0.5 * traits.bore_mm * Math.max(traits.middleBore, traits.outletBore);
+  for (const hole of plate.holes) {
+    const hx = hole.x_mm - x;
+    const hy = hole.y_mm - y;
+    const along = Math.min(1, Math.max(0, (hx * dx + hy * dy) / (length * length)));
+    const gx = hx - along * dx;
+    const gy = hy - along * dy;
+    const least = Math.max(radius, widest) + wall + 0.5 * hole.diameter_mm;
+    if (gx * gx + gy * gy < least * least) return false;
+  }
+  return true;
+}
+
+function sideChannel(
+  brief: Brief,
+  traits: SideTraits,
+  points: readonly Point[],
+  placements: readonly Placement[],
+): Channel {
+  const shares = [traits.inletBore, traits.middleBore, traits.outletBore];
+  return {
+    points_mm: points,
+    inletDirection: [0, 0, 1],
+    outletDirection: null,
+    section: sideSection(traits),
+    bore_mm: sideBores(brief, traits.bore_mm, shares),
+    roll_deg: traits.section === 'slot' || traits.section === 'polygon' ? traits.roll_deg : 0,
+    pockets: [],
+    placements,
+    outlet: 'rim',
+  };
+}

@@ -1,0 +1,105 @@
+/** Labelled starting designs with side exits: what an engineer would draw first. */
+import type { Brief } from '../brief/index.ts';
+import { boreRange, thicknessRange } from './genes.ts';
+import type { Gene } from './genes.ts';
+import { writeRow } from './row.ts';
+import type { NamedGenes } from './row.ts';
+import { sideDesignOf } from './side-decode.ts';
+import { inletReach, sideRouteOf } from './side-genes.ts';
+import { lyingReach } from './side-sections.ts';
+import type { SideReader } from './side-traits.ts';
+import type { Start } from './starts.ts';
+
+/** Solid kept beyond the minimum wall, for what 32 stations cannot see [mm]. */
+const SPARE_MM = 0.2;
+const INNER_RADIUS = 0.5;
+const OUTER_RADIUS = 0.78;
+
+/**
+ * Plain side bends of one bore: inlets on one ring, as many as keep their walls there, exits straight
+ * out, half-way up. Also what `brief check` shows.
+ */
+export function plainSideGenes(brief: Brief, bore_mm: number): NamedGenes {
+  const { sectors, merge } = sideRouteOf(brief);
+  const open_deg = sectors.reduce((sum, { from_deg, to_deg }) => sum + to_deg - from_deg, 0);
+  const r = INNER_RADIUS * inletReach(brief);
+  const step = bore_mm + brief.process.minimumWall_mm + SPARE_MM;
+  const count = Math.floor((r * Math.PI * open_deg) / (180 * step));
+  return {
+    merge: merge === 'any' ? 'none' : '',
+    section: 'teardrop',
+    bore_mm,
+    sideChannels: count,
+    inletRings: 1,
+    ring1Radius: INNER_RADIUS,
+    ring1Height: 0.5,
+    turn: 1.2,
+    plenumExits: count,
+    gather: 0,
+  };
+}
+
+/** The starting designs that a brief allows, each decodable, without repetitions. */
+export function listSideStarts(brief: Brief, genes: readonly Gene[], read: SideReader): Start[] {
+  const [least, largest] = boreRange(brief);
+  const [thinnest, thickest] = thicknessRange(brief);
+  const { merge } = sideRouteOf(brief);
+  const bore_mm = Math.sqrt(least * largest);
+  const plain = { ...plainSideGenes(brief, bore_mm), thickness_mm: 0.5 * (thinnest + thickest) };
+  const recipes: [string, NamedGenes][] = [];
+  if (merge !== 'plenum') {
+    recipes.push(
+      ['side bends', plain],
+      ['fine side bends', { ...plain, ...plainSideGenes(brief, least) }],
+      ['two-storey side bends', twoStoreys(brief, genes, read, plain)],
+      ['swept side bends', { ...plain, sweep_deg: 20 }],
+    );
+  }
+  if (merge !== 'none') {
+    const ring = {
+      ...plain,
+      merge: 'plenum',
+      plenumInner: 0.55,
+      plenumOuter: 0.8,
+      plenumWall: 0.3,
+    };
+    recipes.push(['ring manifold', ring], ['disc manifold', { ...ring, plenumInner: 0 }]);
+  }
+  const starts: Start[] = [];
+  for (const [label, named] of recipes) {
+    const row = writeRow(genes, named);
+    const known = starts.some((start) => start.row.every((value, i) => value === row[i]));
+    if (!known && sideDesignOf(brief, read(row, 0)).ok) starts.push({ label, row });
+  }
+  return starts;
+}
+
+/**
+ * Inner inlets that pass over outer ones: the greatest bore for which two lying channels fit above
+ * each other, twice as many of them as stand on the inner ring.
+ */
+function twoStoreys(
+  brief: Brief,
+  genes: readonly Gene[],
+  read: SideReader,
+  plain: NamedGenes,
+): NamedGenes {
+  const traits = read(writeRow(genes, plain), 0);
+  const [least] = boreRange(brief);
+  const wall = brief.process.minimumWall_mm + SPARE_MM;
+  const [down, up] = lyingReach(traits, 1);
+  const room = (traits.thickness_mm - 3 * wall) / (2 * (down + up));
+  const bore_mm = Math.max(least, Math.min(traits.bore_mm, room));
+  const inner = plainSideGenes(brief, bore_mm);
+  return {
+    ...plain,
+    ...inner,
+    sideChannels: 2 * Number(inner.sideChannels),
+    inletRings: 2,
+    ring1Radius: INNER_RADIUS,
+    ring1Height: 1,
+    ring2Radius: OUTER_RADIUS,
+    ring2Height: 0,
+    turn: 1,
+  };
+}
