@@ -2,6 +2,7 @@
 import { nearestName } from '../brief/index.ts';
 import type { Measure } from './measure.ts';
 import { accessDigit } from './access-digit.ts';
+import { airTemperatureRise } from './air-temperature-rise.ts';
 import { batchCost } from './batch-cost.ts';
 import { bridgeSpan } from './bridge-span.ts';
 import { channelVelocity } from './channel-velocity.ts';
@@ -12,6 +13,8 @@ import { fastestOutlet } from './fastest-outlet.ts';
 import { finestFeature } from './finest-feature.ts';
 import { flowEvenness } from './flow-evenness.ts';
 import { flowNoise } from './flow-noise.ts';
+import { heatRemoved } from './heat-removed.ts';
+import { hotFaceTemperature } from './hot-face-temperature.ts';
 import { ligamentEfficiencyMeasure } from './ligament-efficiency.ts';
 import { ligamentSlenderness } from './ligament-slenderness.ts';
 import { lightLeak } from './light-leak.ts';
@@ -44,8 +47,10 @@ import { supportContact } from './support-contact.ts';
 import { supportVolume } from './support-volume.ts';
 import { sweptOpening } from './swept-opening.ts';
 import { tearShare } from './tear-share.ts';
+import { thermalResistance } from './thermal-resistance.ts';
 import { thinnestWall } from './thinnest-wall.ts';
 import { travel } from './travel.ts';
+import { wallHeatShare } from './wall-heat-share.ts';
 import { weakestSection } from './weakest-section.ts';
 
 export const MEASURES: readonly Measure[] = [
@@ -74,6 +79,11 @@ export const MEASURES: readonly Measure[] = [
   dustCapture,
   pocketCapacity,
   purge,
+  thermalResistance,
+  heatRemoved,
+  hotFaceTemperature,
+  airTemperatureRise,
+  wallHeatShare,
   lightLeak,
   sightMargin,
   diffuseLight,

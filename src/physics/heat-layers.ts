@@ -6,6 +6,7 @@
  * its own order, warming up on its way. With air that does not warm up and one section all the way
  * this is the straight fin, tanh(mL)/(mL).
  */
+import { AIR_WAY } from './conduction.ts';
 import { effectiveness } from './exchanger.ts';
 
 /** Air through one kind of channel. */
@@ -16,8 +17,11 @@ export interface LayerStream {
   readonly capacity_W_per_K: number;
   /** Steps along the stream. */
   readonly steps: number;
-  /** Transfer units of each step, inlet first. */
+  /** Transfer units of each step, inlet first, to be multiplied by `scale`. */
   readonly units: Float64Array;
+  readonly scale: number;
+  /** Where it begins and ends, see `AIR_WAY`; streams that mix are added before those that share. */
+  readonly way: number;
   /** Depth of each step's middle below the hot face, in layers: 0 = middle of the first [-]. */
   readonly place: Float64Array;
 }
@@ -31,6 +35,9 @@ export interface LayerHeat {
   /** Layer temperatures, 0 = incoming air, 1 = hot face. */
   readonly share: Float64Array;
   readonly air: Float64Array;
+  /** Air in the room where streams mix: sum over them of rows times capacity, and of capacity. */
+  readonly mixed: Float64Array;
+  readonly mixing_W_per_K: Float64Array;
 }
 
 export function createLayerHeat(layers: number): LayerHeat {
@@ -40,6 +47,8 @@ export function createLayerHeat(layers: number): LayerHeat {
     matrix: new Float64Array(layers * layers),
     share: new Float64Array(layers),
     air: new Float64Array(layers),
+    mixed: new Float64Array(layers),
+    mixing_W_per_K: new Float64Array(1),
   };
 }
 
@@ -48,6 +57,8 @@ export function startLayers(heat: LayerHeat, face_W_per_K: number): void {
   const { layers: n, matrix, share, between_W_per_K: between } = heat;
   matrix.fill(0);
   share.fill(0);
+  heat.mixed.fill(0);
+  heat.mixing_W_per_K[0] = 0;
   for (let i = 0; i + 1 < n; i += 1) {
     matrix[i * n + i] += between[i];
     matrix[i * n + i + 1] -= between[i];
@@ -64,12 +75,17 @@ export function startLayers(heat: LayerHeat, face_W_per_K: number): void {
 export function addStream(heat: LayerHeat, stream: LayerStream): void {
   const { layers: n, matrix, air } = heat;
   const { steps, units, place } = stream;
-  const scale = stream.count * stream.capacity_W_per_K;
+  const whole = stream.count * stream.capacity_W_per_K;
   air.fill(0);
   let from = n;
   let to = -1;
+  if (stream.way === AIR_WAY.shares && heat.mixing_W_per_K[0] > 0) {
+    for (let i = 0; i < n; i += 1) air[i] = heat.mixed[i] / heat.mixing_W_per_K[0];
+    from = 0;
+    to = n - 1;
+  }
   for (let j = 0; j < steps; j += 1) {
-    const e = effectiveness(units[j]);
+    const e = effectiveness(stream.scale * units[j]);
     const depth = Math.min(n - 1, Math.max(0, place[j]));
     const low = Math.min(n - 2, Math.trunc(depth));
     const high = depth - low;
@@ -77,8 +93,8 @@ export function addStream(heat: LayerHeat, stream: LayerStream): void {
     if (low + 1 > to) to = low + 1;
     const lowRow = low * n;
     const highRow = lowRow + n;
-    const lowWeight = scale * e * (1 - high);
-    const highWeight = scale * e * high;
+    const lowWeight = whole * e * (1 - high);
+    const highWeight = whole * e * high;
     matrix[lowRow + low] += lowWeight * (1 - high);
     matrix[lowRow + low + 1] += lowWeight * high;
     matrix[highRow + low] += highWeight * (1 - high);
@@ -93,6 +109,10 @@ export function addStream(heat: LayerHeat, stream: LayerStream): void {
     air[low] += e * (1 - high);
     air[low + 1] += e * high;
   }
+  if (stream.way === AIR_WAY.mixes) {
+    for (let i = 0; i < n; i += 1) heat.mixed[i] += whole * air[i];
+    heat.mixing_W_per_K[0] += whole;
+  }
 }
 
 /**
@@ -102,7 +122,7 @@ export function addStream(heat: LayerHeat, stream: LayerStream): void {
  */
 export function solveLayers(heat: LayerHeat, face_W_per_K: number): number {
   const { layers: n, matrix, share } = heat;
-  // Every row's diagonal is at least the sum of the rest: no pivoting is needed.
+  // The matrix never yields heat from nothing (its symmetric part is positive): no pivoting needed.
   for (let p = 0; p < n; p += 1) {
     const pivot = 1 / matrix[p * n + p];
     for (let row = p + 1; row < n; row += 1) {
@@ -122,16 +142,18 @@ export function solveLayers(heat: LayerHeat, face_W_per_K: number): number {
 
 /**
  * Warming of a stream's air at its end, as a share of hot face less incoming air, at solved layers.
+ *
+ * @param start warming of the air that comes in.
  */
-export function streamWarming(heat: LayerHeat, stream: LayerStream): number {
+export function streamWarming(heat: LayerHeat, stream: LayerStream, start = 0): number {
   const { layers: n, share } = heat;
-  let air = 0;
+  let air = start;
   for (let j = 0; j < stream.steps; j += 1) {
     const depth = Math.min(n - 1, Math.max(0, stream.place[j]));
     const low = Math.min(n - 2, Math.trunc(depth));
     const high = depth - low;
     const wall = share[low] + high * (share[low + 1] - share[low]);
-    air += effectiveness(stream.units[j]) * (wall - air);
+    air += effectiveness(stream.scale * stream.units[j]) * (wall - air);
   }
   return air;
 }

@@ -10,7 +10,15 @@ export {
   turbulentBendRate,
 } from './particles.ts';
 export type { DustClass } from './particles.ts';
-export { collimatedShare, directViewFactor } from './light.ts';
+export { collimatedShare, directViewFactor, discOverlap } from './light.ts';
+export {
+  bouncedShare,
+  createZones,
+  mirrorShare,
+  openingToWall,
+  ringToOpening,
+} from './light-walls.ts';
+export type { Zones } from './light-walls.ts';
 export {
   addBeside,
   addBranch,
@@ -143,3 +151,5 @@ export {
   streamWarming,
 } from './heat-layers.ts';
 export type { LayerHeat, LayerStream } from './heat-layers.ts';
+export { AIR_WAY, HEAT_TOLERANCE, solveHeat } from './conduction.ts';
+export type { HeatNet, HeatSolution } from './conduction.ts';

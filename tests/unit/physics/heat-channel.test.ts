@@ -1,6 +1,7 @@
 /** Transfer units along a channel and layers of a plate, against mean values and exact solutions. */
 import { describe, expect, it } from 'vitest';
 import {
+  AIR_WAY,
   addStream,
   channelNusselt,
   channelUnits,
@@ -130,6 +131,8 @@ describe('layers of a plate', () => {
       count: 1,
       capacity_W_per_K: capacity,
       steps: 4 * layers,
+      scale: 1,
+      way: AIR_WAY.through,
       units: new Float64Array(4 * layers).fill(units / (4 * layers)),
       place: Float64Array.from({ length: 4 * layers }, (_, j) => (j + 0.5) / 4 - 0.5),
     };
@@ -155,6 +158,8 @@ describe('layers of a plate', () => {
       count: 3,
       capacity_W_per_K: 0.5,
       steps: 20,
+      scale: 1,
+      way: AIR_WAY.through,
       units: new Float64Array(20).fill(0.1),
       place: Float64Array.from({ length: 20 }, (_, j) => j / 2 - 0.25),
     };
@@ -185,6 +190,8 @@ describe('layers of a plate', () => {
         count: 1,
         capacity_W_per_K: 1,
         steps: 40,
+        scale: 1,
+        way: AIR_WAY.through,
         units: new Float64Array(40).fill(0.05),
         place: turned ? place.toReversed() : place,
       });
