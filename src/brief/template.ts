@@ -77,6 +77,8 @@ const TEMPLATE = `{
     ]
   },
 
+  "// strength": "A push on the middle of the plate may be added here, { \\"push_N\\": 100 } and more: pushDeflection_mm, pushStressShare and tearShare then work.",
+
   "process": {
     "// lineWidth_mm": "Width of a printed line, about the nozzle's bore.",
     "lineWidth_mm": 0.4,
@@ -127,6 +129,8 @@ const TEMPLATE = `{
     "ligament_mm": { "min": 0.8, "max": 8 },
     "// pockets": "Side pockets that hold dust at the outer side of bends.",
     "pockets": true,
+    "// ribs": "auto: ribs break slots whose ceiling would bridge too far, or that are longer than longestSlat_mm. none: slots stay whole.",
+    "ribs": "none",
     "maxChannels": 300
   },
 

@@ -1,6 +1,7 @@
 /** A brief explained back in plain words. */
 import type { Brief, BriefExplained } from '../engine/index.ts';
 import { citeCalibration, figure } from '../formats/index.ts';
+import { ribWords } from './rib-words.ts';
 import type { Terminal } from './terminal.ts';
 import { table, wrap } from './words.ts';
 
@@ -42,6 +43,8 @@ export function briefPage(brief: Brief, explained: BriefExplained, terminal: Ter
       ]),
     ),
   ];
+  const ribs = ribWords(brief);
+  if (ribs !== null) lines.push('', wrap(ribs, ''));
   const cited = citeCalibration(brief);
   if (cited !== null) lines.push('', wrap(cited, ''));
   if (explained.warnings.length > 0) {

@@ -3,6 +3,7 @@ import type { Front, FrontDesign } from '../engine/index.ts';
 import { citeCalibration, figure } from '../formats/index.ts';
 import { frontTable, startsTable } from './front-table.ts';
 import { marksOf } from './marks.ts';
+import { ribWords } from './rib-words.ts';
 import type { Terminal } from './terminal.ts';
 import { wrap } from './words.ts';
 
@@ -31,6 +32,8 @@ export function frontPage(front: Front, rows: number, terminal: Terminal): strin
   if (guesses.length > 0) {
     parts.push(wrap(`Objectives that rank rather than predict: ${guesses.join(', ')}.`, ''));
   }
+  const ribs = ribWords(front.brief);
+  if (ribs !== null) parts.push(wrap(ribs, ''));
   const cited = citeCalibration(front.brief);
   if (cited !== null) parts.push(wrap(cited, ''));
   const worst = refinedWorst(front);

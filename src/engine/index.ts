@@ -24,6 +24,7 @@ export type { BriefExplained, StraightPlate } from './explain.ts';
 export { listMeasures } from './listing.ts';
 export { designOf, findDesign, namedGenes, startFrom } from './rebuild.ts';
 export { bestOf, kneeOf } from './knee.ts';
+export { ribWidth } from '../genome/index.ts';
 export { drawPlate } from './picture.ts';
 export { solid } from './solid.ts';
 export { checkBrief } from './check.ts';

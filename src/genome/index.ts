@@ -7,5 +7,6 @@ export type { Genome } from './genome.ts';
 export { PLAIN_FAMILIES, plainBrief, plainPlates } from './plain-sweep.ts';
 export type { PlainFamily, PlainPlate } from './plain-sweep.ts';
 export type { NamedGenes } from './row.ts';
+export { ribWidth } from './ribs.ts';
 export { plainSideGenes } from './side-starts.ts';
 export type { Start } from './starts.ts';
