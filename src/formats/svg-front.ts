@@ -1,8 +1,8 @@
 /** Picture of a front: two objectives against each other, a third as size. */
-import { log10, pow } from '../numeric/index.ts';
 import type { Front, MeasureInfo } from '../engine/index.ts';
 import { drawCallouts } from './svg-callouts.ts';
 import type { Spot } from './svg-callouts.ts';
+import { roundTicks, tickText } from './svg-ticks.ts';
 import { INK, lettering, num, rule, sheet, strokeOf } from './svg-sheet.ts';
 
 const PLOT = { left: 96, top: 84, width: 600, height: 440 } as const;
@@ -106,12 +106,7 @@ function axisOf(info: MeasureInfo, values: readonly number[]): Axis {
   // No room below zero for a measure that never goes there.
   const low = from >= 0 ? Math.max(0, from - pad) : from - pad;
   const high = to + pad;
-  const rough = (high - low) / 6;
-  const decade = pow(10, Math.floor(log10(rough)));
-  const step = decade * ([1, 2, 5].find((k) => k * decade >= rough) ?? 10);
-  const ticks: number[] = [];
-  for (let k = Math.ceil(low / step); k * step <= high; k++) ticks.push(k * step);
-  return { info, low, high, ticks };
+  return { info, low, high, ticks: roundTicks(low, high, 6) };
 }
 
 function xOf(axis: Axis, value: number): number {
@@ -120,11 +115,6 @@ function xOf(axis: Axis, value: number): number {
 
 function yOf(axis: Axis, value: number): number {
   return PLOT.top + PLOT.height - ((value - axis.low) / (axis.high - axis.low)) * PLOT.height;
-}
-
-/** Short figure: six digits at most. */
-function figure(value: number): string {
-  return String(Number(value.toPrecision(6)));
 }
 
 function titleOf({ label, unit, better }: MeasureInfo): string {
@@ -142,12 +132,12 @@ function frameOf(xAxis: Axis, yAxis: Axis): string[] {
   for (const tick of xAxis.ticks) {
     const x = xOf(xAxis, tick);
     parts.push(rule(x, top, x, bottom, faint), rule(x, bottom, x, bottom + 5));
-    parts.push(lettering(x, bottom + 18, figure(tick), { anchor: 'middle' }));
+    parts.push(lettering(x, bottom + 18, tickText(tick), { anchor: 'middle' }));
   }
   for (const tick of yAxis.ticks) {
     const y = yOf(yAxis, tick);
     parts.push(rule(left, y, left + width, y, faint), rule(left - 5, y, left, y));
-    parts.push(lettering(left - 9, y + 4, figure(tick), { anchor: 'end' }));
+    parts.push(lettering(left - 9, y + 4, tickText(tick), { anchor: 'end' }));
   }
   parts.push(
     lettering(left + width / 2, bottom + 42, titleOf(xAxis.info), { anchor: 'middle', size: 13 }),

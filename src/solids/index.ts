@@ -1,6 +1,9 @@
 export { countCrossings } from './crossings.ts';
 export { cutMesh } from './cut.ts';
 export type { Cuts } from './cut.ts';
+export { cutAway } from './cutaway.ts';
+export { drawLines, isometric } from './line-drawing.ts';
+export type { LineDrawing } from './line-drawing.ts';
 export { meshVolume } from './mesh.ts';
 export type { Mesh } from './mesh.ts';
 export { stitchShell } from './shell.ts';
