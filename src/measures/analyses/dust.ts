@@ -5,8 +5,9 @@ import type { Analysis, Assessment } from '../assessment.ts';
 import { dustConstants, joinClasses, tabulatedBendRate } from './dust-classes.ts';
 import type { DustConstants } from './dust-classes.ts';
 import { createLedger, marchDust } from './dust-march.ts';
-import type { DustLedger, ShapeStream } from './dust-march.ts';
+import type { DustLedger } from './dust-march.ts';
 import { ownPocketVolume, purgeAngle, purgedShare } from './dust-pockets.ts';
+import type { ShapeStream } from './dust-steps.ts';
 import { flowAnalysis } from './flow.ts';
 
 export interface DustReport {
