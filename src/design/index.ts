@@ -9,6 +9,7 @@ export type {
   Plenum,
   Pocket,
   Section,
+  Teeth,
 } from './model.ts';
 export { END } from './samples.ts';
 export type { PlateSamples, SideEnds } from './samples.ts';
@@ -42,5 +43,8 @@ export {
 } from './sections.ts';
 export { roofOf } from './section-frames.ts';
 export { outerSides } from './pocket-sides.ts';
+export { HIGHEST_TOOTH, toothHeight, toothSlope, toothVolume } from './teeth.ts';
+export type { PlateTeeth } from './teeth.ts';
+export { tipSamples, toothedSamples } from './teeth-views.ts';
 export { designFaults } from './validate.ts';
 export { ringPoint, wallRadius, wallSupport } from './wall.ts';

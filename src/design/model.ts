@@ -61,6 +61,16 @@ export interface Pocket {
   readonly side_deg: number;
 }
 
+/**
+ * Saw teeth along the wall of a round, polygonal or teardrop channel, all around it, to stir the air.
+ * They stand inwards from the wall; see teeth.ts for their form.
+ */
+export interface Teeth {
+  readonly height_mm: number;
+  /** From tooth to tooth along the channel. */
+  readonly pitch_mm: number;
+}
+
 /** One standing of a channel in the plate: mirrored (x to -x) first, then turned, then moved. */
 export interface Placement {
   readonly x_mm: number;
@@ -94,6 +104,8 @@ export interface Channel {
   /** Turn of the section's first axis from +x about the inlet direction; carried along without twist [deg]. */
   readonly roll_deg: number;
   readonly pockets: readonly Pocket[];
+  /** Stirring teeth; a channel has teeth or pockets. */
+  readonly teeth?: Teeth;
   readonly placements: readonly Placement[];
   /** Where the air comes in and goes out; on the faces when left out. */
   readonly inlet?: ChannelEnd;

@@ -6,6 +6,7 @@
  * A shape has `stations` samples at equal steps of arc length, both ends included.
  */
 import type { Section, Pocket, Plate, Plenum } from './model.ts';
+import type { PlateTeeth } from './teeth.ts';
 
 /** What a plate has beyond channels from face to face. */
 export interface SideEnds {
@@ -80,4 +81,9 @@ export interface PlateSamples {
    * face. A channel with such an end shares its shape with no other.
    */
   readonly sides: SideEnds | null;
+  /**
+   * Teeth on the walls, null for a plate without any. All arrays above are those of the wall they
+   * stand on (the roots); see `toothedSamples` and `tipSamples`.
+   */
+  readonly teeth: PlateTeeth | null;
 }

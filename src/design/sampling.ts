@@ -13,11 +13,13 @@ import type { PlateSamples } from './samples.ts';
 import { carryAxis, crossAxes, raiseRoof, startAxis } from './section-frames.ts';
 import { hasSideEnd, sideEndsOf } from './side-ends.ts';
 import { circumradius, sectionArea, sectionPerimeter } from './sections.ts';
+import { teethOf } from './teeth.ts';
 
 /** Samples in the making: the pockets of a shape are still brought into its frame. */
 interface Draft extends PlateSamples {
   readonly pockets: Pocket[][];
   sides: PlateSamples['sides'];
+  teeth: PlateSamples['teeth'];
 }
 
 /** Stations per shape inside the search loop. */
@@ -53,6 +55,7 @@ export function sampleDesign(
     for (let m = base; m < shape; m++) standShape(samples, m, channel);
   }
   samples.sides = sideEndsOf(samples, design);
+  samples.teeth = teethOf(samples, design);
   return samples;
 }
 
@@ -133,6 +136,7 @@ function layOut(design: Design, stations: number, reuse?: PlateSamples): Draft {
     pocketAxis: numbers(2 * pocketCount, reuse?.pocketAxis),
     pocketHull: numbers(2 * HULL_CORNERS * pocketCount, reuse?.pocketHull),
     sides: null,
+    teeth: null,
   };
 }
 

@@ -57,6 +57,7 @@ function channelOf(given: ChannelInFile, path: string, faults: Fault[]): Channel
     roll_deg: given.roll_deg,
     pockets: given.pockets,
     placements: given.at,
+    ...(given.teeth === undefined ? {} : { teeth: given.teeth }),
     ...(given.inlet === undefined ? {} : { inlet: given.inlet }),
     ...(given.outlet === undefined ? {} : { outlet: given.outlet }),
   };
@@ -216,6 +217,7 @@ export function writeDesignFile(file: DesignFile): string {
       bore_mm: channel.bore_mm,
       roll_deg: channel.roll_deg,
       pockets: channel.pockets,
+      teeth: channel.teeth,
       at: channel.placements,
     })),
     plenum: design.plenum,

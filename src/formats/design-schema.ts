@@ -83,6 +83,13 @@ const channelSchema = z.strictObject({
     .describe('One bore, or bores at equal steps along the channel.'),
   roll_deg: bounded(-3600, 3600, "Turn of the section's first axis from +x.").default(0),
   pockets: z.array(pocketSchema).max(20).describe('Side pockets.').default([]),
+  teeth: z
+    .strictObject({
+      height_mm: bounded(0.05, 20, 'Height of a tooth, inwards from the wall.'),
+      pitch_mm: bounded(0.2, 200, 'From tooth to tooth along the channel.'),
+    })
+    .describe('Saw teeth all around the wall, to stir the air.')
+    .optional(),
   at: z
     .array(placementSchema)
     .max(2000)

@@ -5,7 +5,7 @@
  * How it ranks designs against the raster: experiments/bench/raster.
  */
 import type { Process } from '../brief/index.ts';
-import { END, outlineArea, outlineBounds, plenumVolume } from '../design/index.ts';
+import { END, outlineArea, outlineBounds, plenumVolume, toothVolume } from '../design/index.ts';
 import type { Plate, PlateSamples } from '../design/index.ts';
 import { finestOpening } from './finest.ts';
 import { outlineSpans } from './outline-spans.ts';
@@ -186,7 +186,7 @@ function addShape(
     hanging += roof.length_mm * ds;
     addSpan(bore_mm[row], Math.abs(rise), ds, limit, process);
   }
-  sums.void_mm3 = volume;
+  sums.void_mm3 = samples.teeth === null ? volume : volume - toothVolume(samples, shape);
   sums.overhang_mm2 = hanging;
   // Flat, a layer meets a channel once per pass; on edge, over the height of its bore or its climb.
   sums.contour_mm = edge ? Math.max(widest, high - low) : climbed;

@@ -5,7 +5,7 @@ import { sin } from '../numeric/index.ts';
 
 /**
  * Finest opening as printed [mm]: the least bore less the shrinkage of holes, the length of a
- * pocket's mouth, or its width as a chord of the bore. Mounting holes count too.
+ * pocket's mouth, or its width as a chord of the bore; teeth are taken at their tips. Mounting holes count too.
  *
  *   min(bore - shrinkage, pocket length, bore sin(width / 2))
  *
@@ -16,6 +16,12 @@ export function finestOpening(samples: PlateSamples, process: Process): number {
   let least = plate.thickness_mm + process.holeShrinkage_mm;
   for (const hole of plate.holes) least = Math.min(least, hole.diameter_mm);
   for (let i = 0; i < shapeCount * stations; i++) if (bore_mm[i] < least) least = bore_mm[i];
+  if (samples.teeth !== null) {
+    const { height_mm } = samples.teeth;
+    for (let i = 0; i < shapeCount * stations; i++) {
+      least = Math.min(least, bore_mm[i] - 2 * height_mm[i]);
+    }
+  }
   least -= process.holeShrinkage_mm;
   for (let shape = 0; shape < shapeCount; shape++) {
     for (const pocket of samples.pockets[shape]) {

@@ -4,7 +4,7 @@
  * 120 x 120 x 20 mm at 0.2 mm with 150 bent channels: see experiments/bench/raster.
  */
 import type { Process } from '../brief/index.ts';
-import { outlineArea } from '../design/index.ts';
+import { outlineArea, toothedSamples } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
 import { createBridgeMemory, judgeSpans } from './bridges.ts';
 import type { Spans } from './bridges.ts';
@@ -48,10 +48,11 @@ let pieceLoose = new Int32Array(0);
  * @param keep table to fill with per-layer figures, see `createLayerTable`.
  */
 export function rasterPrint(
-  samples: PlateSamples,
+  drawn: PlateSamples,
   process: Process,
   keep: LayerTable | null = null,
 ): PrintReport {
+  const samples = toothedSamples(drawn);
   const { plate } = samples;
   const grid = layGrid(plate, process);
   reserve(grid);

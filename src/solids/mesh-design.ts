@@ -1,5 +1,5 @@
 /** From a design to a checked, print-ready mesh. */
-import { sampleDesign } from '../design/index.ts';
+import { sampleDesign, toothedSamples } from '../design/index.ts';
 import type { Design, PlateSamples } from '../design/index.ts';
 import { channelCutters, plateBody } from './cutters.ts';
 import { withSolids } from './kernel.ts';
@@ -64,7 +64,10 @@ function meshSamples(
   stride: number,
 ): MeshedDesign {
   if (samples.sides !== null) return cutSided(solids, samples, sides, stride);
-  const shell = stitchShell(samples, sides, stride);
+  // Teeth bring rows of their own; then every row is a ring.
+  const rows = toothedSamples(samples);
+  const step = rows === samples ? stride : 1;
+  const shell = stitchShell(rows, sides, step);
   let reason: string;
   if (shell.kind === 'shell') {
     const report = judgeMesh(solids, shell.mesh, samples, null);
@@ -75,7 +78,7 @@ function meshSamples(
     reason = shell.reason;
   }
   const body = plateBody(samples);
-  const cutters = channelCutters(samples, sides, stride);
+  const cutters = channelCutters(rows, sides, step);
   const mesh = body === null || cutters === null ? null : solids.difference(body, cutters);
   if (mesh === null) {
     throw new MeshError(

@@ -1,4 +1,5 @@
 /** Judging a plate's mesh: is it one closed solid, and the one that the design describes? */
+import { toothVolume } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
 import { airVolume } from './air-volume.ts';
 import { countCrossings } from './crossings.ts';
@@ -109,8 +110,9 @@ function expectedVolume(samples: PlateSamples): {
   volumeTolerance_mm3: number;
 } {
   const rings = plateRings(samples.plate);
-  const airOfShape = Float64Array.from({ length: samples.shapeCount }, (_, m) =>
-    airVolume(samples, m),
+  const airOfShape = Float64Array.from(
+    { length: samples.shapeCount },
+    (_, m) => airVolume(samples, m) - toothVolume(samples, m),
   );
   let air = 0;
   let allowed = 0;
