@@ -2,8 +2,11 @@
 import { atan } from '../numeric/index.ts';
 import { conicalDiffuser } from './area-changes.ts';
 import type { ChannelDigests, StationArrays } from './channel-digest.ts';
-import { SHAPE_FIELDS, S_RECOVERED, S_WIDENING } from './digest-layout.ts';
+import { DIGEST } from './digest-layout.ts';
 import { readTable, tabulate } from './table.ts';
+
+const { SHAPE_FIELDS } = DIGEST;
+const { S_RECOVERED, S_WIDENING } = DIGEST;
 
 /** A narrowing by less than this share does not end a widening run. */
 const REVERSAL = 0.1;

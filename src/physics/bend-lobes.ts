@@ -1,20 +1,12 @@
 /** Curvature of a channel: the relaxed curvature behind the Dean number, and its bends one by one. */
 import type { ChannelDigests, StationArrays } from './channel-digest.ts';
 import { bendTermsFast } from './bends.ts';
-import {
-  LOBE_FIELDS,
-  L_BASE,
-  L_REYNOLDS,
-  L_SLOPE,
-  MAX_LOBES,
-  PANEL_FIELDS,
-  P_BEFORE,
-  P_BEND,
-  P_LOBE,
-  SHAPE_FIELDS,
-  S_LOBES,
-  S_REYNOLDS,
-} from './digest-layout.ts';
+import { DIGEST } from './digest-layout.ts';
+
+const { LOBE_FIELDS, MAX_LOBES, PANEL_FIELDS, SHAPE_FIELDS } = DIGEST;
+const { P_BEFORE, P_BEND, P_LOBE } = DIGEST;
+const { S_LOBES, S_REYNOLDS } = DIGEST;
+const { L_BASE, L_REYNOLDS, L_SLOPE } = DIGEST;
 
 /** Curvature times D_h from which a stretch starts to count as a bend, and from which it counts in full. */
 const BEND_FROM = 0.05;

@@ -6,19 +6,18 @@ import { pow } from '../numeric/index.ts';
 import type { Air } from './air.ts';
 import { wideningLosses } from './area-runs.ts';
 import { digestBends } from './bend-lobes.ts';
-import {
-  LOBE_FIELDS,
-  MAX_LOBES,
-  PANEL_FIELDS,
-  P_DEVELOPED,
-  P_ENTRY,
-  P_F_RE,
-  P_LENGTH,
-  P_REACH,
-  P_REYNOLDS,
-  P_ROUGH,
-  SHAPE_FIELDS,
-  STATIONS_PER_PANEL,
+import { DIGEST } from './digest-layout.ts';
+import { teardropFRe } from './ducts.ts';
+import { creepingEnd, obliqueInletExtra } from './ends.ts';
+import { gridFactor } from './grid.ts';
+import { FULLY_TURBULENT } from './friction.ts';
+import { printRoughness } from './roughness.ts';
+import { readTable, tabulate } from './table.ts';
+import { turbulentFriction } from './turbulent-table.ts';
+
+const { LOBE_FIELDS, MAX_LOBES, PANEL_FIELDS, SHAPE_FIELDS, STATIONS_PER_PANEL } = DIGEST;
+const { P_DEVELOPED, P_ENTRY, P_F_RE, P_LENGTH, P_REACH, P_REYNOLDS, P_ROUGH } = DIGEST;
+const {
   S_CREEP,
   S_EXIT,
   S_INLET,
@@ -28,14 +27,7 @@ import {
   S_ROUGH,
   S_ROUGHNESS,
   S_SEPARATION,
-} from './digest-layout.ts';
-import { teardropFRe } from './ducts.ts';
-import { creepingEnd, obliqueInletExtra } from './ends.ts';
-import { gridFactor } from './grid.ts';
-import { FULLY_TURBULENT } from './friction.ts';
-import { printRoughness } from './roughness.ts';
-import { readTable, tabulate } from './table.ts';
-import { turbulentFriction } from './turbulent-table.ts';
+} = DIGEST;
 
 /** Station arrays of many shapes, each with `stations` entries at equal arc steps, in any length unit. */
 export interface StationArrays {

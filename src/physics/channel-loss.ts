@@ -3,13 +3,14 @@ import { pow } from '../numeric/index.ts';
 import { diffuserRecovery } from './area-changes.ts';
 import type { ChannelDigests } from './channel-digest.ts';
 import { whiteFactor } from './curved.ts';
-import {
-  LOBE_FIELDS,
-  L_BASE,
-  L_REYNOLDS,
-  L_SLOPE,
-  MAX_LOBES,
-  PANEL_FIELDS,
+import { DIGEST } from './digest-layout.ts';
+import { apparentSum } from './developing.ts';
+import { FULLY_TURBULENT, LAMINAR_LIMIT, turbulentShare } from './friction.ts';
+import { readTable, tabulate } from './table.ts';
+import { turbulentFriction } from './turbulent-table.ts';
+
+const { LOBE_FIELDS, MAX_LOBES, PANEL_FIELDS, SHAPE_FIELDS } = DIGEST;
+const {
   P_BEFORE,
   P_BEND,
   P_DEVELOPED,
@@ -20,7 +21,8 @@ import {
   P_REACH,
   P_REYNOLDS,
   P_ROUGH,
-  SHAPE_FIELDS,
+} = DIGEST;
+const {
   S_CREEP,
   S_EXIT,
   S_INLET,
@@ -30,11 +32,8 @@ import {
   S_ROUGH,
   S_SEPARATION,
   S_WIDENING,
-} from './digest-layout.ts';
-import { apparentSum } from './developing.ts';
-import { FULLY_TURBULENT, LAMINAR_LIMIT, turbulentShare } from './friction.ts';
-import { readTable, tabulate } from './table.ts';
-import { turbulentFriction } from './turbulent-table.ts';
+} = DIGEST;
+const { L_BASE, L_REYNOLDS, L_SLOPE } = DIGEST;
 
 /** Reynolds numbers between which the developing laminar excess fades out. */
 const FADE_FROM = 3000;

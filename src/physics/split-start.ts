@@ -1,23 +1,11 @@
 /** Where the flow split of a plate begins: a two-term law per channel, read off its digest. */
 import type { ChannelDigests } from './channel-digest.ts';
-import {
-  LOBE_FIELDS,
-  L_BASE,
-  L_REYNOLDS,
-  L_SLOPE,
-  MAX_LOBES,
-  PANEL_FIELDS,
-  P_DEVELOPED,
-  P_ENTRY,
-  P_REACH,
-  SHAPE_FIELDS,
-  S_CREEP,
-  S_EXIT,
-  S_INLET,
-  S_LOBES,
-  S_SEPARATION,
-  S_WIDENING,
-} from './digest-layout.ts';
+import { DIGEST } from './digest-layout.ts';
+
+const { LOBE_FIELDS, MAX_LOBES, PANEL_FIELDS, SHAPE_FIELDS } = DIGEST;
+const { P_DEVELOPED, P_ENTRY, P_REACH } = DIGEST;
+const { S_CREEP, S_EXIT, S_INLET, S_LOBES, S_SEPARATION, S_WIDENING } = DIGEST;
+const { L_BASE, L_REYNOLDS, L_SLOPE } = DIGEST;
 
 /** Developed laminar friction counts this often for what growing layers and curvature add; own heuristic. */
 const FRICTION_FACTOR = 1.5;
