@@ -1,5 +1,5 @@
 /** How sharply and how far a channel turns, and the wall left inside its bends. */
-import { BOX, ROW } from './tubes.ts';
+import { BOX } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { sectionReach } from './section-reach.ts';
 import { noteWall } from './tally.ts';
@@ -7,24 +7,16 @@ import type { Tally } from './tally.ts';
 
 /**
  * Adds up the turn along each arc (`turn`) and finds the greatest curvature of the shape
- * (`sharpest`): per step the greatest of the stations' own, its peak between them (`peakBetween`),
- * the turn of the tangent, and what the shortening of chord against arc betrays.
+ * (`sharpest`).
+ *
+ * On entry `turn` holds per step the greatest of the stations' own curvature, or, negative, of the turn
+ * of the tangent and what the shortening of chord against arc betrays; peaks between the stations
+ * (`peakBetween`) are added here.
  */
-export function packTurns(t: Tubes, shape: number): void {
-  const { stations, row, bend, turn, tangent } = t;
-  const stride = ROW;
-  const base = shape * stations;
-  const last = base + stations - 1;
-  const step = t.length_mm[shape] / (stations - 1);
-  const step2 = step * step;
-  let o = base * stride;
-  let i = 3 * base;
-  let x = row[o];
-  let y = row[o + 1];
-  let z = row[o + 2];
-  let tx = tangent[i];
-  let ty = tangent[i + 1];
-  let tz = tangent[i + 2];
+export function sumTurns(t: Tubes, shape: number, step: number): void {
+  const { bend, turn } = t;
+  const base = shape * t.stations;
+  const last = base + t.stations - 1;
   // Four neighbouring curvatures; beyond the ends Infinity, so that no peak rises from there.
   let before = Infinity;
   let here = bend[base];
@@ -32,56 +24,36 @@ export function packTurns(t: Tubes, shape: number): void {
   let sharpest = 0;
   let sum = 0;
   turn[base] = 0;
-  for (let k = base; k < last; k++) {
-    o += stride;
-    i += 3;
-    const after = k + 2 <= last ? bend[k + 2] : Infinity;
-    const px = row[o];
-    const py = row[o + 1];
-    const pz = row[o + 2];
-    const qx = tangent[i];
-    const qy = tangent[i + 1];
-    const qz = tangent[i + 2];
-    const chord2 = square(px - x, py - y, pz - z);
-    const turned2 = square(qx - tx, qy - ty, qz - tz);
-    const ends = here > next ? here : next;
-    const angle2 = ends * ends * step2;
-    const slack2 = arcSlack(chord2, step2);
-    let most = ends;
-    if (turned2 > 2 * angle2 || slack2 > 1.5 * angle2) {
-      most = hiddenBend(turned2, slack2, angle2, step);
-    } else if (here > before && next > after) {
+  for (let k = base + 1; k <= last; k++) {
+    const after = k < last ? bend[k + 1] : Infinity;
+    let most = turn[k];
+    if (most < 0) most = -most;
+    else if (here > before && next > after) {
       const peak = peakBetween(before, here, next, after);
       if (peak > most) most = peak;
     }
     if (most > sharpest) sharpest = most;
     sum += most * step;
-    turn[k + 1] = sum;
+    turn[k] = sum;
     before = here;
     here = next;
     next = after;
-    x = px;
-    y = py;
-    z = pz;
-    tx = qx;
-    ty = qy;
-    tz = qz;
   }
   t.sharpest[shape] = sharpest;
 }
 
 /**
- * Notes the wall inside each bend, twice the radius left at its inner side; `packTurns` must have
+ * Notes the wall inside each bend, twice the radius left at its inner side; `packBounds` must have
  * run for the shape.
  *
  *   wall = 2 (1 / curvature - reach of the section towards the centre of curvature)
  *
- * Curvature as in `packTurns`, but of the station's own alone where nothing lies hidden behind it.
+ * Curvature as in `sumTurns`, but of the station's own alone where nothing lies hidden behind it.
  *
  * @returns depth of the fold where the bend is tighter than the section [mm], else 0.
  */
 export function visitBends(t: Tubes, tally: Tally, shape: number, channel: number): number {
-  const { stations, row, bend, curvature, tangent, turn } = t;
+  const { stations, point, reach: reaches, bend, curvature, tangent, turn } = t;
   const bar = tally.thinnest_mm > 0 ? tally.thinnest_mm : 0;
   // Most channels bend so gently that even the sharpest with the widest section cannot matter.
   if (t.sharpest[shape] * (0.5 * bar + t.box[shape * BOX + 6]) <= 1) return 0;
@@ -91,10 +63,9 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
   const step2 = step * step;
   let depth = 0;
   for (let k = base; k < end; k++) {
-    const o = k * ROW;
     if (k + 1 < end) {
       // The turn of the step bounds its curvature; mostly neither can matter.
-      const bound = row[o + 5] > row[o + ROW + 5] ? row[o + 5] : row[o + ROW + 5];
+      const bound = reaches[k] > reaches[k + 1] ? reaches[k] : reaches[k + 1];
       const cut = tally.thinnest_mm > -depth ? tally.thinnest_mm : -depth;
       if ((turn[k + 1] - turn[k]) * (0.5 * cut + bound) < 0.999999 * step) continue;
     }
@@ -111,9 +82,9 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
         tangent[i + 5] - tangent[i + 2],
       );
       const chord2 = square(
-        row[o + ROW] - row[o],
-        row[o + ROW + 1] - row[o + 1],
-        row[o + ROW + 2] - row[o + 2],
+        point[i + 3] - point[i],
+        point[i + 4] - point[i + 1],
+        point[i + 5] - point[i + 2],
       );
       const slack2 = arcSlack(chord2, step2);
       const angle2 = ends * ends * step2;
@@ -129,7 +100,7 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
         hidden = true;
       }
     }
-    const reach = row[at * ROW + 5];
+    const reach = reaches[at];
     // Of interest only when it may be thinner than the thinnest or, folded, deeper than the deepest.
     const cut = tally.thinnest_mm > -depth ? tally.thinnest_mm : -depth;
     if (sharpest * (0.5 * cut + reach) <= 1) continue;
@@ -146,9 +117,9 @@ export function visitBends(t: Tubes, tally: Tally, shape: number, channel: numbe
         );
     const left = 1 / sharpest - inner;
     if (-2 * left > depth) depth = -2 * left;
-    const x = t.offset[2 * channel] + row[o];
-    const y = t.offset[2 * channel + 1] + row[o + 1];
-    noteWall(tally, 2 * left, 'bend', x, y, row[o + 2], channel, channel);
+    const x = t.offset[2 * channel] + point[3 * k];
+    const y = t.offset[2 * channel + 1] + point[3 * k + 1];
+    noteWall(tally, 2 * left, 'bend', x, y, point[3 * k + 2], channel, channel);
   }
   return depth;
 }
@@ -169,7 +140,7 @@ function peakBetween(before: number, here: number, next: number, after: number):
 }
 
 /** Square of the angle that would shorten an arc to its chord, 12 (1 - chord^2 / arc^2). */
-function arcSlack(chord2: number, step2: number): number {
+export function arcSlack(chord2: number, step2: number): number {
   const slack = (1 - 2e-4) * step2 - chord2;
   return slack > 0 ? (12 * slack) / step2 : 0;
 }
@@ -178,7 +149,7 @@ function arcSlack(chord2: number, step2: number): number {
  * Curvature of what turns within one step without showing at its stations. Chord of the turned
  * tangent to its angle: a (1 + a^2 / 24) up to the third order.
  */
-function hiddenBend(turned2: number, slack2: number, angle2: number, step: number): number {
+export function hiddenBend(turned2: number, slack2: number, angle2: number, step: number): number {
   return Math.sqrt(Math.max(turned2 * (1 + turned2 / 12), slack2, angle2)) / step;
 }
 

@@ -61,7 +61,8 @@ export function measureClearance(
   countStandings(tubes);
   const { overlaps_mm } = tally;
   for (let m = 0; m < tubes.channelShapes; m++) {
-    if (standings[m] > 0) overlaps_mm.bend += standings[m] * visitBends(tubes, tally, m, example[m]);
+    if (standings[m] > 0)
+      overlaps_mm.bend += standings[m] * visitBends(tubes, tally, m, example[m]);
   }
   visitEdges(tubes, tally);
   visitPairs(tubes, tally);

@@ -6,7 +6,6 @@
  * search turns d until bound and distance agree within 0.1 um.
  * Source: Gilbert, Johnson & Keerthi 1988, IEEE J. Robotics and Automation 4:193.
  */
-import { ROW } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { sectionPoint, sectionReach } from './section-reach.ts';
 import { createSimplex, reduceSimplex } from './simplex.ts';
@@ -82,21 +81,19 @@ function furthest(
   dz: number,
   out: Float64Array,
 ): void {
-  const { row, first, second } = t;
-  let o = station * ROW;
+  const { point, first, second } = t;
   let i = 3 * station;
-  const n = o + ROW;
   const m = i + 3;
   let k = station;
   let u = dx * first[i] + dy * first[i + 1] + dz * first[i + 2];
   let v = dx * second[i] + dy * second[i + 1] + dz * second[i + 2];
   const un = dx * first[m] + dy * first[m + 1] + dz * first[m + 2];
   const vn = dx * second[m] + dy * second[m + 1] + dz * second[m + 2];
-  const here = dx * row[o] + dy * row[o + 1] + dz * row[o + 2] + sectionReach(t, shape, k, u, v);
+  const here =
+    dx * point[i] + dy * point[i + 1] + dz * point[i + 2] + sectionReach(t, shape, k, u, v);
   const next =
-    dx * row[n] + dy * row[n + 1] + dz * row[n + 2] + sectionReach(t, shape, k + 1, un, vn);
+    dx * point[m] + dy * point[m + 1] + dz * point[m + 2] + sectionReach(t, shape, k + 1, un, vn);
   if (next > here) {
-    o = n;
     i = m;
     k++;
     u = un;
@@ -104,6 +101,6 @@ function furthest(
   }
   sectionPoint(t, shape, k, u, v, frame);
   for (let d = 0; d < 3; d++) {
-    out[d] = row[o + d] + frame[0] * first[i + d] + frame[1] * second[i + d];
+    out[d] = point[i + d] + frame[0] * first[i + d] + frame[1] * second[i + d];
   }
 }

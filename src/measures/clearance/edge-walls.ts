@@ -1,6 +1,6 @@
 /** Walls between channels and the plate's outer edge. */
 import { insideDistance } from '../../design/index.ts';
-import { BOX, ROUND, ROW } from './tubes.ts';
+import { BOX, ROUND } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { sectionPoint } from './section-reach.ts';
 import { outwards } from './outline-distance.ts';
@@ -25,14 +25,13 @@ export function visitEdges(t: Tubes, tally: Tally): void {
     if (insideDistance(outline, ox, oy) - farthest(t, shape) >= need) continue;
     let least = need;
     for (let k = shape * t.stations; k < (shape + 1) * t.stations; k++) {
-      const o = k * ROW;
-      const x = t.row[o] + ox;
-      const y = t.row[o + 1] + oy;
-      if (insideDistance(outline, x, y) - t.row[o + 5] >= least) continue;
+      const x = t.point[3 * k] + ox;
+      const y = t.point[3 * k + 1] + oy;
+      if (insideDistance(outline, x, y) - t.reach[k] >= least) continue;
       const wall = stationEdge(t, shape, k, x, y);
       if (wall >= least) continue;
       least = wall;
-      noteWall(tally, wall, 'edge', x, y, t.row[o + 2], i, -1);
+      noteWall(tally, wall, 'edge', x, y, t.point[3 * k + 2], i, -1);
     }
     if (rim_mm - least > TOUCH_mm) tally.overlaps_mm.edge += rim_mm - least;
   }
@@ -53,7 +52,13 @@ function farthest(t: Tubes, shape: number): number {
  * nearest to the edge: furthest point along the way out there, repeated. Each step comes nearer
  * where the outline is convex; inward corners are packed as posts (see tubes.ts).
  */
-function stationEdge(t: Tubes, shape: number, station: number, x: number, y: number): number {
+export function stationEdge(
+  t: Tubes,
+  shape: number,
+  station: number,
+  x: number,
+  y: number,
+): number {
   const { outline } = t.plate;
   outwards(outline, x, y, way);
   const c = way[0];

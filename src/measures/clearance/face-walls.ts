@@ -1,5 +1,5 @@
 /** Walls between a channel and the two faces of the plate, away from its own ports. */
-import { BOX, ROW } from './tubes.ts';
+import { BOX } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { aboveFace, mouthLength, towardsFace } from './ports.ts';
 import { noteWall } from './tally.ts';
@@ -43,7 +43,8 @@ export function visitFaces(
   );
 }
 
-function visitFace(
+/** The same for the face of one end. */
+export function visitFace(
   t: Tubes,
   tally: Tally,
   shape: number,
@@ -51,12 +52,12 @@ function visitFace(
   channel: number,
   end: 0 | 1,
 ): number {
-  const { stations, row, tangent, reach_mm, blockSize } = t;
+  const { stations, point, tangent, reach_mm, blockSize } = t;
   const base = shape * stations;
   const step = t.length_mm[shape] / (stations - 1);
   const first = end === 0 ? base : base + stations - 1;
   // The port may be longer than that of a straight channel, but not by more than its own size.
-  const longest = 2 * mouthLength(t, shape, end) + row[first * ROW + 3];
+  const longest = 2 * mouthLength(t, shape, end) + 0.5 * t.bore[first];
   let depth = 0;
   let lip = -1;
   let before = 0;
@@ -67,26 +68,28 @@ function visitFace(
   let gate = end === 0 ? blockSize : (t.blocks - 1) * blockSize;
   for (let s = first - base; s >= 0 && s < stations; s += way) {
     if (s === gate) {
-      // Behind the port whole blocks lie too far from the face to matter.
-      while (lip >= 0 && isFar(t, tally, shape, block, end)) {
-        block += way;
-        gate += way * blockSize;
-        if (block < 0 || block >= t.blocks) return depth;
+      if (lip >= 0) {
+        // Behind the port whole blocks lie too far from the face to matter.
+        while (isFar(t, tally, shape, block, end)) {
+          block += way;
+          gate += way * blockSize;
+          if (block < 0 || block >= t.blocks) return depth;
+        }
+        s = gate;
       }
-      s = gate;
       block += way;
       gate += way * blockSize;
     }
     const n = end === 0 ? s : stations - 1 - s;
     const k = base + s;
     const rise = tangent[3 * k + 2];
-    const height = end === 0 ? row[k * ROW + 2] : thickness_mm - row[k * ROW + 2];
+    const height = end === 0 ? point[3 * k + 2] : thickness_mm - point[3 * k + 2];
     if (height < -STRAY) {
       // The centreline itself leaves the plate: a groove or a blind end, whatever port is near.
       if (-height > depth) depth = -height;
-      const x = t.offset[2 * channel] + row[k * ROW];
-      const y = t.offset[2 * channel + 1] + row[k * ROW + 1];
-      noteWall(tally, height, 'face', x, y, row[k * ROW + 2], channel, -1);
+      const x = t.offset[2 * channel] + point[3 * k];
+      const y = t.offset[2 * channel + 1] + point[3 * k + 1];
+      noteWall(tally, height, 'face', x, y, point[3 * k + 2], channel, -1);
     }
     if (lip >= 0) {
       const spare = height - reach_mm[k];
@@ -101,8 +104,8 @@ function visitFace(
     if (lip >= 0) {
       if (clear < 0 && -clear > depth) depth = clear > -1e-6 ? depth : -clear;
       const past = arc - lip - lip_mm;
-      const x = t.offset[2 * channel] + row[k * ROW];
-      const y = t.offset[2 * channel + 1] + row[k * ROW + 1];
+      const x = t.offset[2 * channel] + point[3 * k];
+      const y = t.offset[2 * channel + 1] + point[3 * k + 1];
       const z = end === 0 ? 0.5 * clear : thickness_mm - 0.5 * clear;
       if (past >= 0 && past < step && n > 0) {
         // The stretch that counts begins between two stations.
@@ -130,7 +133,8 @@ function isFar(t: Tubes, tally: Tally, shape: number, block: number, end: 0 | 1)
   return height - t.block[o + 6] > need + FAR_mm;
 }
 
-function faceWall(clear: number, rise: number): number {
+/** Wall beside a surface: clear distance over the lean against its normal, none while steep. */
+export function faceWall(clear: number, rise: number): number {
   const lean = Math.sqrt(Math.max(0, 1 - rise * rise));
   if (lean <= BESIDE) return Infinity;
   if (clear <= 0) return clear;

@@ -1,5 +1,5 @@
 /** What could hide between two stations: a widening between samples, a short pocket. */
-import { ROW, SLOT } from './tubes.ts';
+import { SLOT } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { stationBump } from './section-reach.ts';
 
@@ -10,14 +10,13 @@ import { stationBump } from './section-reach.ts';
  * between two stations and exceeds both, both take it. Pockets mark the stations they widen.
  */
 export function raiseHidden(t: Tubes, shape: number, bore_mm: readonly number[]): void {
-  const { stations, row } = t;
+  const { stations, bore } = t;
   const base = shape * stations;
   for (let i = 1; i < bore_mm.length - 1; i++) {
     const k = base + Math.trunc((i * (stations - 1)) / (bore_mm.length - 1));
-    const r = 0.5 * bore_mm[i];
-    if (r <= row[k * ROW + 3] || r <= row[(k + 1) * ROW + 3]) continue;
-    widen(row, k * ROW, r);
-    widen(row, (k + 1) * ROW, r);
+    if (bore_mm[i] <= bore[k] || bore_mm[i] <= bore[k + 1]) continue;
+    widen(t, k, bore_mm[i]);
+    widen(t, k + 1, bore_mm[i]);
   }
   for (const pocket of t.pockets[shape]) {
     for (let k = base; k < base + stations; k++) {
@@ -26,21 +25,20 @@ export function raiseHidden(t: Tubes, shape: number, bore_mm: readonly number[])
       t.pocketed[k] = 1;
       // 1.05 covers the corners that enclose the pocket's curved mouth.
       const reach = 1.05 * (sectionRadius(t, shape, k) + bump);
-      if (reach > row[k * ROW + 5]) row[k * ROW + 5] = reach;
+      if (reach > t.reach[k]) t.reach[k] = reach;
     }
   }
 }
 
-function widen(row: Float64Array, o: number, r: number): void {
-  const ratio = r / row[o + 3];
-  row[o + 3] = r;
-  row[o + 4] *= ratio;
-  row[o + 5] *= ratio;
+function widen(t: Tubes, k: number, bore_mm: number): void {
+  const ratio = bore_mm / t.bore[k];
+  t.bore[k] = bore_mm;
+  t.size[k] *= ratio;
+  t.reach[k] *= ratio;
 }
 
 function sectionRadius(t: Tubes, shape: number, station: number): number {
-  const o = station * ROW;
-  return t.kind[shape] === SLOT
-    ? t.row[o + 3] + t.row[o + 4]
-    : Math.max(t.row[o + 3], t.row[o + 4]);
+  const r = 0.5 * t.bore[station];
+  const size = t.size[station];
+  return t.kind[shape] === SLOT ? r + size : Math.max(r, size);
 }

@@ -6,7 +6,7 @@
  * distance of stretches that face each other. No pair is skipped for lying near along the arc.
  * Source: Litherland, Simon, Durumeric & Rawdon 1999, Topology and its Applications 91:233.
  */
-import { BOX, ROW, SEGMENT } from './tubes.ts';
+import { BOX } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { contact, segmentGap } from './segment-gap.ts';
 import { noteWall } from './tally.ts';
@@ -24,7 +24,7 @@ const LEAST_TURN = 1.44;
 let lowest = new Float64Array(0);
 
 /**
- * Notes the wall between stretches of one channel that face each other; `packTurns` must have run
+ * Notes the wall between stretches of one channel that face each other; `packBounds` must have run
  * for the shape.
  *
  * A gap across an arc of constant radius is shorter than across the whole turn by the sine of the
@@ -34,17 +34,16 @@ let lowest = new Float64Array(0);
  * @returns depth of the deepest overlap with itself [mm], else 0.
  */
 export function visitSelf(t: Tubes, tally: Tally, shape: number, channel: number): number {
-  const { stations, segment, row, turn } = t;
+  const { stations, point, swell, turn } = t;
   const base = shape * stations;
   const end = base + stations - 1;
   const total = turn[end];
   if (total < LEAST_TURN) return 0;
-  const stride = ROW;
-  const across = SEGMENT;
   const step = t.length_mm[shape] / (stations - 1);
   const near2 = 4 * step * step;
   const facing2 = FACING * FACING * step * step;
-  const widest = 0.5 * step + t.box[shape * BOX + 6];
+  const half = t.half[shape];
+  const widest = half + t.box[shape * BOX + 6];
   const low = heights(t, base, end);
   let depth = 0;
   let cut = tally.thinnest_mm > 0 ? tally.thinnest_mm : 0;
@@ -53,34 +52,33 @@ export function visitSelf(t: Tubes, tally: Tally, shape: number, channel: number
     if (total - turn[i] < LEAST_TURN) break;
     if (from < i + 2) from = i + 2;
     while (turn[from + 1] - turn[i] < LEAST_TURN) from++;
-    const p = i * across;
-    const pz = segment[p + 2];
+    const p = 3 * i;
+    const pz = 0.5 * (point[p + 2] + point[p + 5]);
+    const r = half + swell[i];
     // A channel mostly climbs from face to face: once all that follows lies too high, none is near.
-    const top = pz + (cut + segment[p + 3] + widest);
+    const top = pz + (cut + r + widest);
     if (low[from - base] >= top) continue;
-    const px = segment[p];
-    const py = segment[p + 1];
-    const o = i * stride;
-    const ux = row[o + stride] - row[o];
-    const uy = row[o + stride + 1] - row[o + 1];
-    const uz = row[o + stride + 2] - row[o + 2];
+    const px = 0.5 * (point[p] + point[p + 3]);
+    const py = 0.5 * (point[p + 1] + point[p + 4]);
     for (let j = from; j < end && low[j - base] < top; j++) {
-      const q = j * across;
-      const x = segment[q] - px;
-      const y = segment[q + 1] - py;
-      const z = segment[q + 2] - pz;
-      const limit = cut + segment[p + 3] + segment[q + 3];
+      const q = 3 * j;
+      const x = 0.5 * (point[q] + point[q + 3]) - px;
+      const y = 0.5 * (point[q + 1] + point[q + 4]) - py;
+      const z = 0.5 * (point[q + 2] + point[q + 5]) - pz;
+      const limit = cut + r + (half + swell[j]);
       const square = x * x + y * y + z * z;
       if (square >= limit * limit || limit <= 0) continue;
       if (square > near2) {
         // At two steps' distance a facing pair still faces within 0.5 from middle to middle, and
         // its neighbours beside it are looked at as well.
-        const r = j * stride;
-        const alongI = x * ux + y * uy + z * uz;
+        const alongI =
+          x * (point[p + 3] - point[p]) +
+          y * (point[p + 4] - point[p + 1]) +
+          z * (point[p + 5] - point[p + 2]);
         const alongJ =
-          x * (row[r + stride] - row[r]) +
-          y * (row[r + stride + 1] - row[r + 1]) +
-          z * (row[r + stride + 2] - row[r + 2]);
+          x * (point[q + 3] - point[q]) +
+          y * (point[q + 4] - point[q + 1]) +
+          z * (point[q + 5] - point[q + 2]);
         const most = facing2 * square;
         if (alongI * alongI > most || alongJ * alongJ > most) continue;
       }
@@ -108,11 +106,15 @@ export function visitSelf(t: Tubes, tally: Tally, shape: number, channel: number
 /** Fills `lowest`: the least height of the middles of this piece and all that follow. */
 function heights(t: Tubes, base: number, end: number): Float64Array {
   if (lowest.length < t.stations) lowest = new Float64Array(t.stations);
+  const { point } = t;
   let least = Infinity;
+  let after = point[3 * end + 2];
   for (let k = end - 1; k >= base; k--) {
-    const z = t.segment[k * SEGMENT + 2];
+    const before = point[3 * k + 2];
+    const z = 0.5 * (before + after);
     if (z < least) least = z;
     lowest[k - base] = least;
+    after = before;
   }
   return lowest;
 }

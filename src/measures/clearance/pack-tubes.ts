@@ -1,12 +1,11 @@
 /** Packs a sampled plate for the clearance kernels. */
 import { apexDistance, circumradius } from '../../design/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
-import { packTurns } from './bend-walls.ts';
 import { raiseHidden } from './hidden-bores.ts';
 import { inwardCorners } from './outline-distance.ts';
 import { shearPorts } from './ports.ts';
-import { packBounds } from './tube-bounds.ts';
-import { BOX, POLYGON, ROUND, ROW, SEGMENT, SLOT, TEARDROP, borrow } from './tubes.ts';
+import { packBounds, packPostBounds } from './tube-bounds.ts';
+import { BOX, POLYGON, ROUND, SLOT, TEARDROP, borrow } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 
 /**
@@ -33,16 +32,18 @@ export function packTubes(
   out.shapes = samples.shapeCount + radii.length;
   makeRoom(out);
   out.pocketed.fill(0, 0, out.shapes * stations);
+  out.point.set(samples.point_mm);
+  out.bore.set(samples.bore_mm);
+  out.reach.set(samples.reach_mm);
   out.first.set(samples.first);
   out.second.set(samples.second);
+  out.size.fill(0, 0, out.shapes * stations);
   let sum = 0;
   for (let m = 0; m < samples.shapeCount; m++) {
-    sum += packShape(out, samples, m);
+    packSection(out, m);
     raiseHidden(out, m, bores_mm[m]);
     shearPorts(out, m);
-    // While the shape's rows are still in the nearest cache.
-    packBounds(out, m);
-    packTurns(out, m);
+    sum += packBounds(out, m);
   }
   const { channels, shapeOf, offset } = out;
   shapeOf.set(samples.shapeOf);
@@ -52,7 +53,7 @@ export function packTubes(
   out.finite = sum - sum === 0;
   for (let i = 0; i < radii.length; i++) {
     packPost(out, samples.shapeCount + i, radii[i], plate.thickness_mm);
-    packBounds(out, samples.shapeCount + i);
+    packPostBounds(out, samples.shapeCount + i);
   }
   for (let i = 0; i < posts.length; i++) {
     const at = samples.channelCount + i;
@@ -81,13 +82,18 @@ function listPosts(samples: PlateSamples): readonly Post[] {
 
 function makeRoom(out: Tubes): void {
   const rows = out.shapes * out.stations;
-  if (out.row.length < rows * ROW) {
-    out.row = new Float64Array(rows * ROW);
+  if (out.point.length < 3 * rows) {
+    out.point = new Float64Array(3 * rows);
+    out.bore = new Float64Array(rows);
+    out.size = new Float64Array(rows);
+    out.reach = new Float64Array(rows);
     out.bend = new Float64Array(rows);
     out.turn = new Float64Array(rows);
+    out.bulge = new Float64Array(rows);
+    out.spare = new Float64Array(rows);
+    out.swell = new Float64Array(rows);
     out.first = new Float64Array(3 * rows);
     out.second = new Float64Array(3 * rows);
-    out.segment = new Float64Array(rows * SEGMENT);
   }
   if (out.pocketed.length < rows) out.pocketed = new Uint8Array(rows);
   if (out.block.length < out.shapes * out.blocks * BOX) {
@@ -98,6 +104,7 @@ function makeRoom(out: Tubes): void {
     out.sides = new Uint8Array(out.shapes);
     out.box = new Float64Array(out.shapes * BOX);
     out.sharpest = new Float64Array(out.shapes);
+    out.half = new Float64Array(out.shapes);
   }
   if (out.shapeOf.length < out.placed) {
     out.shapeOf = new Int32Array(out.placed);
@@ -105,59 +112,40 @@ function makeRoom(out: Tubes): void {
   }
 }
 
-/** @returns a sum that is finite only when all numbers of the shape are. */
-function packShape(out: Tubes, samples: PlateSamples, shape: number): number {
-  const { stations, row, bend, curvature, roof, reach_mm } = out;
-  const { point_mm, bore_mm } = samples;
+/** Kind of a shape's section and its sizes, multiples of the inradius; a teardrop's depends on its roof. */
+function packSection(out: Tubes, shape: number): void {
+  const { stations, bore, size, roof } = out;
   const section = out.sections[shape];
-  let kind = ROUND;
-  // Size as a multiple of the inradius; a teardrop's depends on its roof.
-  let size = 0;
-  if (section.kind === 'teardrop') kind = TEARDROP;
-  else if (section.kind === 'slot') {
-    kind = SLOT;
-    size = section.aspect - 1;
-  } else if (section.kind === 'polygon') {
-    kind = POLYGON;
-    size = circumradius(section, 2, 0);
-    out.sides[shape] = section.sides;
-  }
-  out.kind[shape] = kind;
   const base = shape * stations;
-  let o = base * ROW;
-  let sum = 0;
-  for (let k = base; k < base + stations; k++, o += ROW) {
-    const i = 3 * k;
-    const r = 0.5 * bore_mm[k];
-    row[o] = point_mm[i];
-    row[o + 1] = point_mm[i + 1];
-    row[o + 2] = point_mm[i + 2];
-    row[o + 3] = r;
-    row[o + 4] = kind === TEARDROP ? apexDistance(2 * r, roof[k]) : r * size;
-    row[o + 5] = reach_mm[k];
-    const cx = curvature[i];
-    const cy = curvature[i + 1];
-    const cz = curvature[i + 2];
-    bend[k] = Math.sqrt(cx * cx + cy * cy + cz * cz);
-    sum += row[o] + row[o + 1] + row[o + 2] + r + row[o + 5] + bend[k];
-  }
-  return sum;
+  const end = base + stations;
+  if (section.kind === 'teardrop') {
+    out.kind[shape] = TEARDROP;
+    for (let k = base; k < end; k++) size[k] = apexDistance(bore[k], roof[k]);
+  } else if (section.kind === 'slot') {
+    out.kind[shape] = SLOT;
+    for (let k = base; k < end; k++) size[k] = 0.5 * bore[k] * (section.aspect - 1);
+  } else if (section.kind === 'polygon') {
+    out.kind[shape] = POLYGON;
+    out.sides[shape] = section.sides;
+    const ratio = circumradius(section, 2, 0);
+    for (let k = base; k < end; k++) size[k] = 0.5 * bore[k] * ratio;
+  } else out.kind[shape] = ROUND;
 }
 
 function packPost(out: Tubes, shape: number, radius_mm: number, thickness_mm: number): void {
-  const { stations, row } = out;
+  const { stations, point, first, second } = out;
+  const base = shape * stations;
   out.kind[shape] = ROUND;
+  out.bore.fill(2 * radius_mm, base, base + stations);
+  out.reach.fill(radius_mm, base, base + stations);
+  out.bend.fill(0, base, base + stations);
+  point.fill(0, 3 * base, 3 * (base + stations));
+  first.fill(0, 3 * base, 3 * (base + stations));
+  second.fill(0, 3 * base, 3 * (base + stations));
   for (let k = 0; k < stations; k++) {
-    const o = (shape * stations + k) * ROW;
-    row.fill(0, o, o + ROW);
-    out.bend[shape * stations + k] = 0;
-    row[o + 2] = (thickness_mm * k) / (stations - 1);
-    const i = 3 * (shape * stations + k);
-    out.first.fill(0, i, i + 3);
-    out.second.fill(0, i, i + 3);
-    out.first[i] = 1;
-    out.second[i + 1] = 1;
-    row[o + 3] = radius_mm;
-    row[o + 5] = radius_mm;
+    const i = 3 * (base + k);
+    point[i + 2] = (thickness_mm * k) / (stations - 1);
+    first[i] = 1;
+    second[i + 1] = 1;
   }
 }

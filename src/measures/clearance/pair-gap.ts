@@ -1,5 +1,5 @@
 /** Thinnest solid between two shapes at a given offset. */
-import { BOX, SEGMENT } from './tubes.ts';
+import { BOX } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { contact, segmentGap } from './segment-gap.ts';
 
@@ -87,8 +87,9 @@ function blockGap(
   oy: number,
   cut: number,
 ): number {
-  const { segment, stations, blockSize, block } = t;
-  const size = SEGMENT;
+  const { point, swell, stations, blockSize, block } = t;
+  const halfA = t.half[shapeA];
+  const halfB = t.half[shapeB];
   const baseA = shapeA * stations;
   const baseB = shapeB * stations;
   const endA = baseA + Math.min(stations - 1, (blockA + 1) * blockSize);
@@ -104,33 +105,44 @@ function blockGap(
   const most = block[b + 6] + ROUNDING_mm;
   let best = cut;
   for (let i = baseA + blockA * blockSize; i < endA; i++) {
-    const p = i * size;
-    const x = segment[p] - ox;
-    const y = segment[p + 1] - oy;
-    const z = segment[p + 2];
-    const r = segment[p + 3];
+    const p = 3 * i;
+    const x = 0.5 * (point[p] + point[p + 3]) - ox;
+    const y = 0.5 * (point[p + 1] + point[p + 4]) - oy;
+    const z = 0.5 * (point[p + 2] + point[p + 5]);
+    const r = halfA + swell[i];
     // One ball against the whole other block.
     const bx = spread(x, x, x0, x1);
     const by = spread(y, y, y0, y1);
     const bz = spread(z, z, z0, z1);
     const far = best + r + most;
     if (bx * bx + by * by + bz * bz >= far * far || far <= 0) continue;
-    const hx = segment[p + 4];
-    const hy = segment[p + 5];
-    const hz = segment[p + 6];
-    const swell = segment[p + 7] + ROUNDING_mm;
-    for (let j = startB, q = startB * size; j < endB; j++, q += size) {
-      const dx = segment[q] - x;
-      const dy = segment[q + 1] - y;
-      const dz = segment[q + 2] - z;
-      const limit = best + r + segment[q + 3];
+    const hx = 0.5 * (point[p + 3] - point[p]);
+    const hy = 0.5 * (point[p + 4] - point[p + 1]);
+    const hz = 0.5 * (point[p + 5] - point[p + 2]);
+    let qx = point[3 * startB];
+    let qy = point[3 * startB + 1];
+    let qz = point[3 * startB + 2];
+    for (let j = startB, q = 3 * startB + 3; j < endB; j++, q += 3) {
+      const nx = point[q];
+      const ny = point[q + 1];
+      const nz = point[q + 2];
+      const dx = 0.5 * (qx + nx) - x;
+      const dy = 0.5 * (qy + ny) - y;
+      const dz = 0.5 * (qz + nz) - z;
+      const kx = nx - qx;
+      const ky = ny - qy;
+      const kz = nz - qz;
+      qx = nx;
+      qy = ny;
+      qz = nz;
+      const limit = best + r + (halfB + swell[j]);
       const square = dx * dx + dy * dy + dz * dz;
       if (square >= limit * limit || limit <= 0) continue;
       // Along the line between the middles a piece reaches by its half chord's share of it.
       const shares =
-        Math.abs(dx * hx + dy * hy + dz * hz) +
-        Math.abs(dx * segment[q + 4] + dy * segment[q + 5] + dz * segment[q + 6]);
-      if (square - shares >= (best + swell + segment[q + 7]) * Math.sqrt(square)) continue;
+        Math.abs(dx * hx + dy * hy + dz * hz) + 0.5 * Math.abs(dx * kx + dy * ky + dz * kz);
+      const walls = best + swell[i] + swell[j] + ROUNDING_mm;
+      if (square - shares >= walls * Math.sqrt(square)) continue;
       const gap = segmentGap(t, shapeA, i, shapeB, j, ox, oy, best);
       if (gap < best) {
         best = gap;

@@ -1,5 +1,4 @@
 /** Ports: where a channel meets its own face. */
-import { ROW } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { sectionReach } from './section-reach.ts';
 
@@ -31,7 +30,7 @@ export function towardsFace(t: Tubes, shape: number, station: number, end: 0 | 1
 
 /** Height of a station above the face of an end [mm]. */
 export function aboveFace(t: Tubes, station: number, end: 0 | 1): number {
-  const z = t.row[station * ROW + 2];
+  const z = t.point[3 * station + 2];
   return end === 0 ? z : t.plate.thickness_mm - z;
 }
 
@@ -50,7 +49,7 @@ export function shearPorts(t: Tubes, shape: number): void {
   }
 }
 
-function shearPort(t: Tubes, shape: number, end: 0 | 1): void {
+export function shearPort(t: Tubes, shape: number, end: 0 | 1): void {
   const { stations, tangent } = t;
   const base = shape * stations;
   const zone = 2 * mouthLength(t, shape, end);
@@ -65,7 +64,7 @@ function shearPort(t: Tubes, shape: number, end: 0 | 1): void {
     const share = (1 - height / reach) / slope;
     shear(t.first, tangent, 3 * k, share);
     shear(t.second, tangent, 3 * k, share);
-    t.row[k * ROW + 5] /= Math.abs(slope);
+    t.reach[k] /= Math.abs(slope);
   }
 }
 

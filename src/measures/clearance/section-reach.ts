@@ -7,7 +7,7 @@
 import { cos, radians, sin } from '../../numeric/index.ts';
 import { pocketBump, polarRadius } from '../../design/index.ts';
 import type { Pocket } from '../../design/index.ts';
-import { POLYGON, ROUND, ROW, SLOT, TEARDROP } from './tubes.ts';
+import { POLYGON, ROUND, SLOT, TEARDROP } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 
 const PI = radians(180);
@@ -35,15 +35,14 @@ export function sectionReach(
   a: number,
   b: number,
 ): number {
-  const o = station * ROW;
-  const r = t.row[o + 3];
+  const r = 0.5 * t.bore[station];
   const kind = t.kind[shape];
   let reach;
   if (kind === ROUND) reach = r * Math.sqrt(a * a + b * b);
   else if (kind === TEARDROP) {
-    reach = Math.max(r * Math.sqrt(a * a + b * b), b * t.row[o + 4]);
-  } else if (kind === SLOT) reach = r * Math.sqrt(a * a + b * b) + t.row[o + 4] * Math.abs(a);
-  else reach = t.row[o + 4] * greatestDot(CORNERS[t.sides[shape]], a, b);
+    reach = Math.max(r * Math.sqrt(a * a + b * b), b * t.size[station]);
+  } else if (kind === SLOT) reach = r * Math.sqrt(a * a + b * b) + t.size[station] * Math.abs(a);
+  else reach = t.size[station] * greatestDot(CORNERS[t.sides[shape]], a, b);
   if (t.pocketed[station] !== 0) {
     return pocketReach(t, shape, station, a, b, reach);
   }
@@ -59,9 +58,8 @@ export function sectionPoint(
   b: number,
   out: Float64Array,
 ): void {
-  const o = station * ROW;
-  const r = t.row[o + 3];
-  const size = t.row[o + 4];
+  const r = 0.5 * t.bore[station];
+  const size = t.size[station];
   const kind = t.kind[shape];
   const n = Math.sqrt(a * a + b * b);
   const scale = n > 1e-300 ? r / n : 0;
@@ -146,8 +144,8 @@ function pocketReach(
 ): number {
   const pockets = t.pockets[shape];
   const kind = t.kind[shape];
-  const r = t.row[station * ROW + 3];
-  const size = t.row[station * ROW + 4];
+  const r = 0.5 * t.bore[station];
+  const size = t.size[station];
   const widest = kind === SLOT ? r + size : r > size ? r : size;
   const roof = t.roof[station];
   let best = least;
@@ -210,7 +208,7 @@ function pocketCorner(
     if (windowTable[i] > off) break;
   }
   if (off <= windowEdge) return best;
-  const radius = t.row[station * ROW + 4] + bump * share;
+  const radius = t.size[station] + bump * share;
   const reach = radius * (a * c + b * s);
   if (reach <= best) return best;
   pocketPoint[0] = radius * c;

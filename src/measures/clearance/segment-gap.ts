@@ -1,5 +1,5 @@
 /** Solid between two pieces of channel, each the hull of two neighbouring sections. */
-import { ROUND, ROW } from './tubes.ts';
+import { ROUND } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { sectionReach } from './section-reach.ts';
 import { convexGap } from './convex-gap.ts';
@@ -53,18 +53,24 @@ export function segmentGap(
   cut: number,
   leanLimit = 1,
 ): number {
-  const { row } = t;
-  const p = i * ROW;
-  const q = j * ROW;
-  const ux = row[p + ROW] - row[p];
-  const uy = row[p + ROW + 1] - row[p + 1];
-  const uz = row[p + ROW + 2] - row[p + 2];
-  const vx = row[q + ROW] - row[q];
-  const vy = row[q + ROW + 1] - row[q + 1];
-  const vz = row[q + ROW + 2] - row[q + 2];
-  const rx = row[p] - row[q] - ox;
-  const ry = row[p + 1] - row[q + 1] - oy;
-  const rz = row[p + 2] - row[q + 2];
+  const { point, reach, bend } = t;
+  const p = 3 * i;
+  const q = 3 * j;
+  const px = point[p];
+  const py = point[p + 1];
+  const pz = point[p + 2];
+  const qx = point[q];
+  const qy = point[q + 1];
+  const qz = point[q + 2];
+  const ux = point[p + 3] - px;
+  const uy = point[p + 4] - py;
+  const uz = point[p + 5] - pz;
+  const vx = point[q + 3] - qx;
+  const vy = point[q + 4] - qy;
+  const vz = point[q + 5] - qz;
+  const rx = px - qx - ox;
+  const ry = py - qy - oy;
+  const rz = pz - qz;
   const a = ux * ux + uy * uy + uz * uz;
   const e = vx * vx + vy * vy + vz * vz;
   const b = ux * vx + uy * vy + uz * vz;
@@ -87,9 +93,9 @@ export function segmentGap(
   let dy = vy * w - uy * s - ry;
   let dz = vz * w - uz * s - rz;
   const distance = Math.sqrt(dx * dx + dy * dy + dz * dz);
-  const spare = row[p + 9] + row[q + 9];
-  const reachA = row[p + 5] > row[p + ROW + 5] ? row[p + 5] : row[p + ROW + 5];
-  const reachB = row[q + 5] > row[q + ROW + 5] ? row[q + 5] : row[q + ROW + 5];
+  const spare = t.spare[i] + t.spare[j];
+  const reachA = reach[i] > reach[i + 1] ? reach[i] : reach[i + 1];
+  const reachB = reach[j] > reach[j + 1] ? reach[j] : reach[j + 1];
   if (distance < 1e-9) {
     // The centrelines cross: their common normal is the way out.
     dx = uy * vz - uz * vy;
@@ -116,12 +122,12 @@ export function segmentGap(
     if (lean > leanLimit) return Infinity;
     contact.lean = lean;
   }
-  const hollowA = dx * row[p + 6] + dy * row[p + 7] + dz * row[p + 8];
-  const hollowB = dx * row[q + 6] + dy * row[q + 7] + dz * row[q + 8];
+  const hollowA = hollow(t, i, dx, dy, dz);
+  const hollowB = hollow(t, j, dx, dy, dz);
   const outA = hollowA < 0 ? -hollowA : 0;
   const outB = hollowB > 0 ? hollowB : 0;
-  const bendA = t.bend[i] > t.bend[i + 1] ? t.bend[i] : t.bend[i + 1];
-  const bendB = t.bend[j] > t.bend[j + 1] ? t.bend[j] : t.bend[j + 1];
+  const bendA = bend[i] > bend[i + 1] ? bend[i] : bend[i + 1];
+  const bendB = bend[j] > bend[j + 1] ? bend[j] : bend[j + 1];
   // Capsules around the pieces bound the gap as well; they win where d leans along a piece.
   const capsules =
     distance - reachA - reachB - spare - outA * (1 + bendA * reachA) - outB * (1 + bendB * reachB);
@@ -138,10 +144,7 @@ export function segmentGap(
   let gap = distance - towardsB - towardsA - bulge;
   if (gap < capsules) gap = capsules;
   if (gap >= cut) return gap;
-  if (
-    !(isPlain(t, shapeA, i) && isPlain(t, shapeB, j)) &&
-    distance > inner(row, p) + inner(row, q)
-  ) {
+  if (!(isPlain(t, shapeA, i) && isPlain(t, shapeB, j)) && distance > inner(t, i) + inner(t, j)) {
     const turned =
       convexGap(
         t,
@@ -165,10 +168,23 @@ export function segmentGap(
   contact.dz = dz;
   contact.s = s;
   contact.t = w;
-  contact.x = row[p] + s * ux + out * dx;
-  contact.y = row[p + 1] + s * uy + out * dy;
-  contact.z = row[p + 2] + s * uz + out * dz;
+  contact.x = px + s * ux + out * dx;
+  contact.y = py + s * uy + out * dy;
+  contact.z = pz + s * uz + out * dz;
   return gap;
+}
+
+/** How far the arc of a piece leaves its chord in a direction; posts have neither arc nor curvature. */
+function hollow(t: Tubes, station: number, dx: number, dy: number, dz: number): number {
+  const { curvature } = t;
+  const bulge = t.bulge[station];
+  if (bulge === 0) return 0;
+  const i = 3 * station;
+  return (
+    dx * ((curvature[i] + curvature[i + 3]) * bulge) +
+    dy * ((curvature[i + 1] + curvature[i + 4]) * bulge) +
+    dz * ((curvature[i + 2] + curvature[i + 5]) * bulge)
+  );
 }
 
 /** Reach of one section in a plate direction. */
@@ -185,7 +201,7 @@ function reachTowards(
   const a = dx * first[i] + dy * first[i + 1] + dz * first[i + 2];
   const b = dx * second[i] + dy * second[i + 1] + dz * second[i + 2];
   if (t.kind[shape] === ROUND && t.pocketed[station] === 0) {
-    return t.row[station * ROW + 3] * Math.sqrt(a * a + b * b);
+    return 0.5 * t.bore[station] * Math.sqrt(a * a + b * b);
   }
   return sectionReach(t, shape, station, a, b);
 }
@@ -209,15 +225,15 @@ function leanAt(
 
 /** Round and nearly cylindrical: the line between the centrelines meets the wall squarely. */
 function isPlain(t: Tubes, shape: number, station: number): boolean {
-  const o = station * ROW;
   return (
     t.kind[shape] === ROUND &&
     t.pocketed[station] === 0 &&
     t.pocketed[station + 1] === 0 &&
-    Math.abs(t.row[o + 3] - t.row[o + ROW + 3]) <= CONE_mm
+    Math.abs(0.5 * t.bore[station] - 0.5 * t.bore[station + 1]) <= CONE_mm
   );
 }
 
-function inner(row: Float64Array, o: number): number {
-  return row[o + 3] < row[o + ROW + 3] ? row[o + 3] : row[o + ROW + 3];
+function inner(t: Tubes, station: number): number {
+  const { bore } = t;
+  return 0.5 * (bore[station] < bore[station + 1] ? bore[station] : bore[station + 1]);
 }

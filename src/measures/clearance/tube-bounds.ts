@@ -1,50 +1,56 @@
-/** Bounds of packed channels: how far an arc leaves its chord, balls, boxes. */
-import { BOX, ROW, SEGMENT } from './tubes.ts';
+/** Bounds of packed channels: how far an arc leaves its chord, how much it turns, boxes. */
+import { BOX } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
+import { arcSlack, hiddenBend, sumTurns } from './bend-walls.ts';
 
 /**
- * Bulges, balls around segments, boxes around blocks and around the whole shape.
+ * Curvatures, bulges, turns, boxes around blocks and around the whole shape of a channel.
  *
  * An arc of curvature k over a chord L leaves it by k L^2 / 8, its outer wall at h by (1 + k h)
  * times that. What a longer arc can hide, deviation <= sqrt(arc^2 - L^2) / 2 (the ellipse on both ends as
  * foci), is added in all directions where it exceeds the arc of the stations' curvature: a loop
  * between two stations cannot hide.
+ *
+ * @returns a sum that is finite only when all numbers of the shape are.
  */
-export function packBounds(t: Tubes, shape: number): void {
+export function packBounds(t: Tubes, shape: number): number {
   const { stations, blocks, blockSize } = t;
   const base = shape * stations;
-  const isChannel = shape < t.channelShapes;
+  const step = t.length_mm[shape] / (stations - 1);
+  t.half[shape] = 0.5 * step;
   emptyBox(t.box, shape * BOX);
+  let sum = t.reach[base] + t.bore[base];
   for (let b = 0; b < blocks; b++) {
     const from = base + b * blockSize;
     const end = Math.min(base + stations - 1, from + blockSize);
     const at = (shape * blocks + b) * BOX;
-    if (isChannel) packChannelBlock(t, from, end, t.length_mm[shape] / (stations - 1), at);
-    else packPostBlock(t, from, end, at);
+    sum += packBlock(t, from, end, step, at);
     growBox(t.box, shape * BOX, t.block, at);
   }
+  sumTurns(t, shape, step);
+  return sum;
 }
 
 /**
- * One block of a channel. What the end of one segment shares with the start of the next is carried
- * over in locals, and sizes of rows are read once: both save more here than the sums cost.
+ * One block of a channel. Each number is read once: what the end of one piece shares with the start
+ * of the next is carried over in locals, for an access costs more here than a sum.
  */
-function packChannelBlock(t: Tubes, from: number, end: number, step: number, at: number): void {
-  const { row, segment, bend, block, curvature } = t;
-  const stride = ROW;
-  const half = 0.5 * step;
+function packBlock(t: Tubes, from: number, end: number, step: number, at: number): number {
+  const { point, reach, bend, bulge, spare, swell, turn, curvature, tangent, bore, block } = t;
   const step2 = step * step;
-  let o = from * stride;
-  let s = from * SEGMENT;
   let i = 3 * from;
-  let x = row[o];
-  let y = row[o + 1];
-  let z = row[o + 2];
-  let reach = row[o + 5];
-  let c = bend[from];
+  let x = point[i];
+  let y = point[i + 1];
+  let z = point[i + 2];
   let cx = curvature[i];
   let cy = curvature[i + 1];
   let cz = curvature[i + 2];
+  let tx = tangent[i];
+  let ty = tangent[i + 1];
+  let tz = tangent[i + 2];
+  let h = reach[from];
+  let c = Math.sqrt(cx * cx + cy * cy + cz * cz);
+  bend[from] = c;
   let x0 = x;
   let x1 = x;
   let y0 = y;
@@ -52,57 +58,65 @@ function packChannelBlock(t: Tubes, from: number, end: number, step: number, at:
   let z0 = z;
   let z1 = z;
   let most = 0;
-  for (let k = from + 1; k <= end; k++) {
-    const n = o + stride;
+  let sum = 0;
+  for (let k = from; k < end; k++) {
     i += 3;
-    const px = row[n];
-    const py = row[n + 1];
-    const pz = row[n + 2];
-    const nextReach = row[n + 5];
-    const nextBend = bend[k];
-    const nx = curvature[i];
-    const ny = curvature[i + 1];
-    const nz = curvature[i + 2];
+    const px = point[i];
+    const py = point[i + 1];
+    const pz = point[i + 2];
     const dx = px - x;
     const dy = py - y;
     const dz = pz - z;
     const chord2 = dx * dx + dy * dy + dz * dz;
-    const sharper = c > nextBend ? c : nextBend;
-    const wider = reach > nextReach ? reach : nextReach;
-    let scale = 0.0625 * chord2;
-    // An arc that turns further than this within one step is the bend rule's business.
-    if (sharper * step > 2) scale *= 2 / (sharper * step);
-    const hidden = hiddenBulge(step2, chord2, sharper);
-    row[o + 6] = (cx + nx) * scale;
-    row[o + 7] = (cy + ny) * scale;
-    row[o + 8] = (cz + nz) * scale;
-    row[o + 9] = hidden;
-    const swell = wider + (2 * sharper * scale * (1 + sharper * wider) + hidden);
-    segment[s] = 0.5 * (x + px);
-    segment[s + 1] = 0.5 * (y + py);
-    segment[s + 2] = 0.5 * (z + pz);
-    segment[s + 3] = half + swell;
-    segment[s + 4] = 0.5 * dx;
-    segment[s + 5] = 0.5 * dy;
-    segment[s + 6] = 0.5 * dz;
-    segment[s + 7] = swell;
-    if (px < x0) x0 = px;
-    else if (px > x1) x1 = px;
-    if (py < y0) y0 = py;
-    else if (py > y1) y1 = py;
-    if (pz < z0) z0 = pz;
-    else if (pz > z1) z1 = pz;
-    if (swell > most) most = swell;
     x = px;
     y = py;
     z = pz;
-    reach = nextReach;
-    c = nextBend;
-    cx = nx;
-    cy = ny;
-    cz = nz;
-    o = n;
-    s += SEGMENT;
+    if (x < x0) x0 = x;
+    else if (x > x1) x1 = x;
+    if (y < y0) y0 = y;
+    else if (y > y1) y1 = y;
+    if (z < z0) z0 = z;
+    else if (z > z1) z1 = z;
+    cx = curvature[i];
+    cy = curvature[i + 1];
+    cz = curvature[i + 2];
+    const next = Math.sqrt(cx * cx + cy * cy + cz * cz);
+    bend[k + 1] = next;
+    const sharper = c > next ? c : next;
+    c = next;
+    const qx = tangent[i];
+    const qy = tangent[i + 1];
+    const qz = tangent[i + 2];
+    const ax = qx - tx;
+    const ay = qy - ty;
+    const az = qz - tz;
+    tx = qx;
+    ty = qy;
+    tz = qz;
+    // What turns within one step without showing at its stations: marked by its sign.
+    const turned2 = ax * ax + ay * ay + az * az;
+    const angle2 = sharper * sharper * step2;
+    const short2 = arcSlack(chord2, step2);
+    turn[k + 1] =
+      turned2 > 2 * angle2 || short2 > 1.5 * angle2
+        ? -hiddenBend(turned2, short2, angle2, step)
+        : sharper;
+    const g = reach[k + 1];
+    const wider = h > g ? h : g;
+    h = g;
+    let scale = 0.0625 * chord2;
+    // An arc that turns further than this within one step is the bend rule's business.
+    if (sharper * step > 2) scale *= 2 / (sharper * step);
+    bulge[k] = scale;
+    const slack2 = 0.25 * (step2 - chord2);
+    const arc = 0.1625 * sharper * chord2;
+    // Beyond 1.3 times the arc of the sharper end and beyond rounding of the arc length.
+    const hidden = slack2 > arc * arc + 2e-5 * chord2 ? Math.sqrt(slack2) - arc : 0;
+    spare[k] = hidden;
+    const leaves = wider + (2 * sharper * scale * (1 + sharper * wider) + hidden);
+    swell[k] = leaves;
+    if (leaves > most) most = leaves;
+    sum += chord2 + next + g + bore[k + 1];
   }
   block[at] = x0;
   block[at + 1] = y0;
@@ -111,37 +125,30 @@ function packChannelBlock(t: Tubes, from: number, end: number, step: number, at:
   block[at + 4] = y1;
   block[at + 5] = z1;
   block[at + 6] = most;
+  return sum;
 }
 
-/** One block of a straight post: all its segments are alike. */
-function packPostBlock(t: Tubes, from: number, end: number, at: number): void {
-  const { row, segment, block } = t;
-  const o = from * ROW;
-  const radius = row[o + 5];
-  for (let k = from; k < end; k++) {
-    const z = row[k * ROW + 2];
-    const next = row[(k + 1) * ROW + 2];
-    const s = k * SEGMENT;
-    segment[s] = row[o];
-    segment[s + 1] = row[o + 1];
-    segment[s + 2] = 0.5 * (z + next);
-    segment[s + 3] = 0.5 * (next - z) + radius;
-    segment[s + 4] = segment[s + 5] = 0;
-    segment[s + 6] = 0.5 * (next - z);
-    segment[s + 7] = radius;
+/** The same for a straight post: all its pieces are alike. */
+export function packPostBounds(t: Tubes, shape: number): void {
+  const { stations, blocks, blockSize, point, block } = t;
+  const base = shape * stations;
+  const radius = t.reach[base];
+  t.half[shape] = 0.5 * (point[3 * base + 5] - point[3 * base + 2]);
+  t.bulge.fill(0, base, base + stations);
+  t.spare.fill(0, base, base + stations);
+  t.swell.fill(radius, base, base + stations);
+  emptyBox(t.box, shape * BOX);
+  for (let b = 0; b < blocks; b++) {
+    const from = 3 * (base + b * blockSize);
+    const end = 3 * (base + Math.min(stations - 1, (b + 1) * blockSize));
+    const at = (shape * blocks + b) * BOX;
+    block[at] = block[at + 3] = point[from];
+    block[at + 1] = block[at + 4] = point[from + 1];
+    block[at + 2] = point[from + 2];
+    block[at + 5] = point[end + 2];
+    block[at + 6] = radius;
+    growBox(t.box, shape * BOX, block, at);
   }
-  block[at] = block[at + 3] = row[o];
-  block[at + 1] = block[at + 4] = row[o + 1];
-  block[at + 2] = row[o + 2];
-  block[at + 5] = row[end * ROW + 2];
-  block[at + 6] = radius;
-}
-
-/** Deviation beyond 1.3 times the arc of the sharper end and beyond rounding of the arc length. */
-function hiddenBulge(step2: number, chord2: number, bend: number): number {
-  const slack2 = 0.25 * (step2 - chord2);
-  const arc = 0.1625 * bend * chord2;
-  return slack2 > arc * arc + 2e-5 * chord2 ? Math.sqrt(slack2) - arc : 0;
 }
 
 function emptyBox(box: Float64Array, at: number): void {

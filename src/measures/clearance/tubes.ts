@@ -1,5 +1,6 @@
 /**
- * Channels packed for the clearance kernels: one row per station, bounds per segment, block, shape.
+ * Channels packed for the clearance kernels: an array for each quantity of a station, of the piece that
+ * starts there, of a block of pieces, of a shape.
  *
  * Between two stations a channel is the convex hull of its two sections. Mounting holes and the
  * inward corners of an outline are packed as straight extra shapes, so that one kernel serves all.
@@ -8,17 +9,6 @@
  */
 import type { Plate, PlateSamples, Pocket, Section } from '../../design/index.ts';
 
-/**
- * Row of a station: point 0-2, inradius 3, size 4 (slot: half its straight side; teardrop: apex
- * distance; polygon: circumradius), reach 5, bulge vector of the segment that starts here 6-8 (how
- * far the arc leaves its chord), spare bulge of that segment 9.
- */
-export const ROW = 10;
-/**
- * Segment: middle 0-2, radius of a ball around the whole piece 3, half its chord 4-6, greatest reach
- * of the piece from its chord 7.
- */
-export const SEGMENT = 8;
 /** Box: least 0-2, greatest 3-5 of the centreline, greatest reach 6. */
 export const BOX = 8;
 
@@ -62,7 +52,17 @@ export interface Tubes {
   kind: Uint8Array; // [shapes]
   /** Sides of a polygonal section [shapes]. */
   sides: Uint8Array;
-  row: Float64Array; // [shapes x stations x ROW]
+  /** Centreline, relative to the placement [shapes x stations x 3]. */
+  point: Float64Array;
+  /** Inscribed diameter [shapes x stations]. */
+  bore: Float64Array;
+  /**
+   * Half a slot's straight side, a teardrop's apex distance, a polygon's circumradius; 0 for round
+   * [shapes x stations].
+   */
+  size: Float64Array;
+  /** Greatest distance of the wall from the centreline, in the sheared section [shapes x stations]. */
+  reach: Float64Array;
   /** Axes of the sections, sheared at ports [shapes x stations x 3]. */
   first: Float64Array;
   second: Float64Array;
@@ -70,7 +70,17 @@ export interface Tubes {
   bend: Float64Array; // [shapes x stations]
   /** 1 where a pocket widens the station [shapes x stations]. */
   pocketed: Uint8Array;
-  segment: Float64Array; // [shapes x (stations - 1) x SEGMENT]
+  /**
+   * Of the piece from each station to the next [shapes x stations]: its arc leaves its chord by this
+   * times the sum of the curvature vectors at both ends, ...
+   */
+  bulge: Float64Array;
+  /** ... by this in any direction besides, ... */
+  spare: Float64Array;
+  /** ... and this is the greatest distance of its wall from its chord. */
+  swell: Float64Array;
+  /** Half the length of a piece [shapes]. */
+  half: Float64Array;
   block: Float64Array; // [shapes x blocks x BOX]
   box: Float64Array; // [shapes x BOX]
   /** Turn of the arc from its first station, counted with the peaks between stations [rad]. */
@@ -124,12 +134,18 @@ export function createTubes(samples: PlateSamples): Tubes {
     offset: new Float64Array(0),
     kind: new Uint8Array(0),
     sides: new Uint8Array(0),
-    row: new Float64Array(0),
+    point: new Float64Array(0),
+    bore: new Float64Array(0),
+    size: new Float64Array(0),
+    reach: new Float64Array(0),
     first: new Float64Array(0),
     second: new Float64Array(0),
     bend: new Float64Array(0),
     pocketed: new Uint8Array(0),
-    segment: new Float64Array(0),
+    bulge: new Float64Array(0),
+    spare: new Float64Array(0),
+    swell: new Float64Array(0),
+    half: new Float64Array(0),
     block: new Float64Array(0),
     box: new Float64Array(0),
     turn: new Float64Array(0),
