@@ -65,12 +65,12 @@ export function standChannels(
   // More channels than allowed are cut from outside, so a fine lattice need not reach the edge.
   const enough = Math.sqrt((3 * maxChannels * along_mm * across_mm) / Math.PI) + 2 * along_mm;
   const keep = (reach: number): Stand[] =>
-    keepFitting(layPorts(lattice, reach), traits, plate, wall_mm, along_mm);
+    keepFitting(layPorts(lattice, reach), traits, plate, wall_mm, along_mm, maxChannels);
   let stands = keep(Math.min(radius, enough));
   if (enough < radius && stands.length < maxChannels) {
     stands = keep(radius);
   }
-  return stands.length > maxChannels ? stands.slice(0, maxChannels) : stands;
+  return stands;
 }
 
 function keepFitting(
@@ -79,6 +79,7 @@ function keepFitting(
   plate: Plate,
   wall_mm: number,
   pitch_mm: number,
+  most: number,
 ): Stand[] {
   const box = outlineBounds(plate.outline);
   const halfSize = 0.5 * Math.max(box.maxX_mm - box.minX_mm, box.maxY_mm - box.minY_mm);
@@ -86,18 +87,20 @@ function keepFitting(
   const graded = gradingOf(traits) !== 0;
   const footprint = footprintOf(traits, plate, wall_mm);
   const stands: Stand[] = [];
-  const routes = new Map<number, Route>();
-  for (let order = 0; order < ports.length; order++) {
+  const routes = new Map<number, Drawn>();
+  // From the centre outwards, so that what goes beyond the most is the outermost.
+  for (let order = 0; order < ports.length && stands.length < most; order++) {
     const port = ports[order];
     const phase = phaseOf(traits, port);
     const hasSteps = traits.motif === 'stepped' || traits.motif === 'free';
     const step = hasSteps ? modulo(phase, traits.steps) : 0;
     const slot = traits.motif === 'free' ? order % FREE_SLOTS : 0;
     const key = 4 * slot + step;
-    let route = routes.get(key);
-    if (!route) {
-      route = pointsOf(traits, step, slot, pitch_mm);
-      routes.set(key, route);
+    let drawn = routes.get(key);
+    if (!drawn) {
+      const route = pointsOf(traits, step, slot, pitch_mm);
+      drawn = { route, swing_mm: swingOf(route) };
+      routes.set(key, drawn);
     }
     const grade = graded
       ? Math.min(GRADES - 1, Math.round(((GRADES - 1) * port.distance_mm) / usable))
@@ -110,11 +113,26 @@ function keepFitting(
       step,
       grade,
       slot,
-      route,
+      route: drawn.route,
     };
-    if (fits(footprint, stand, graded ? gradeScale(traits, grade) : 1)) stands.push(stand);
+    const scale = graded ? gradeScale(traits, grade) : 1;
+    if (standsFree(footprint, port, drawn.swing_mm, scale) || fits(footprint, stand, scale)) {
+      stands.push(stand);
+    }
   }
   return stands;
+}
+
+/** A route, and how far its points swing from its port [mm]. */
+interface Drawn {
+  readonly route: Route;
+  readonly swing_mm: number;
+}
+
+function swingOf(route: Route): number {
+  let square = 0;
+  for (const [x, y] of route) square = Math.max(square, x * x + y * y);
+  return Math.sqrt(square);
 }
 
 /** Radial turns to a billionth of a degree: ports a like turn apart then share their shape. */
@@ -180,6 +198,14 @@ function footprintOf(traits: Traits, plate: Plate, wall_mm: number): Footprint {
     c: 1,
     s: 0,
   };
+}
+
+/** Whether a port stands so free that its channel fits however it is turned: most do. */
+function standsFree(footprint: Footprint, port: Port, swing_mm: number, scale: number): boolean {
+  const { plate, wall_mm, inlet_mm, bend_mm, outlet_mm, pocket_mm, alongX, alongY } = footprint;
+  const radius = scale * Math.max(inlet_mm, bend_mm, outlet_mm) + pocket_mm;
+  const long = 1 + Math.sqrt(alongX * alongX + alongY * alongY);
+  return isClear(plate, port.x_mm, port.y_mm, 0, 0, swing_mm + radius * long, wall_mm);
 }
 
 /** Whether openings and bends keep within the rim and clear of the mounting holes. */

@@ -96,6 +96,7 @@ export function estimatePrint(samples: PlateSamples, process: Process): PrintRep
   const full_mm3 = area_mm2 * plate.thickness_mm;
   const volume_mm3 = Math.max(0, full_mm3 - voids_mm3);
   const plan = createPlan();
+  let weakest: number | undefined;
   const layer_mm2 = volume_mm3 / height_mm;
   addLayers(plan, layers, layer_mm2, full_mm3 / height_mm, contours, process);
   const mass_g = printedMass(volume_mm3, process);
@@ -115,7 +116,8 @@ export function estimatePrint(samples: PlateSamples, process: Process): PrintRep
     smallestIsland_mm2: null,
     // Nearly half of the whole estimate's time, and not every brief asks for it.
     get weakestSection() {
-      return Math.min(weakestShare(samples), weakestRow(samples));
+      weakest ??= Math.min(weakestShare(samples), weakestRow(samples));
+      return weakest;
     },
     solidVolume_mm3: volume_mm3,
     mass_g,

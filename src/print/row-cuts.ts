@@ -120,9 +120,12 @@ function cutAlong(samples: PlateSamples, x: number, y: number): number {
   for (let i = 0; i < PLANES; i++) most = Math.max(most, chord[i]);
   for (const hole of plate.holes) {
     const middle = x * hole.y_mm - y * hole.x_mm;
-    for (let i = 0; i < PLANES; i++) {
+    const radius = 0.5 * hole.diameter_mm;
+    const first = Math.max(0, Math.floor((middle - radius - from) / step));
+    const last = Math.min(PLANES - 1, Math.ceil((middle + radius - from) / step));
+    for (let i = first; i <= last; i++) {
       const off = from + i * step - middle;
-      const half2 = 0.25 * hole.diameter_mm * hole.diameter_mm - off * off;
+      const half2 = radius * radius - off * off;
       if (half2 > 0) voids[i] += 2 * Math.sqrt(half2) * plate.thickness_mm;
     }
   }
@@ -131,15 +134,15 @@ function cutAlong(samples: PlateSamples, x: number, y: number): number {
   layBoxes(samples, -y, x, STRIDE);
   addBoxes(samples, -y, x, from, 1 / step, PLANES, voids);
   if (samples.sides?.plenum) addPlenum(samples.sides.plenum, from, step, PLANES, voids);
-  let least = 1;
+  let gone = 0;
   let sum = 0;
   for (let i = 0; i < PLANES; i++) {
     sum += voids[i];
-    if (chord[i] > LEAST_SECTION * most) {
-      least = Math.min(least, 1 - sum / (chord[i] * plate.thickness_mm));
-    }
+    // Divides only where a plane has lost more than those before it.
+    const whole = chord[i] * plate.thickness_mm;
+    if (sum > gone * whole && chord[i] > LEAST_SECTION * most) gone = sum / whole;
   }
-  return least;
+  return 1 - gone;
 }
 
 /** One search has one outline: its polygon is kept. */
