@@ -1,20 +1,17 @@
 /** The end of a run: everything written, the front shown, the way on told. */
-import { drawPlate, findDesign } from '../engine/index.ts';
 import type { Front, StopReason } from '../engine/index.ts';
-import {
-  drawFront,
-  figure,
-  writeDesignFile,
-  writeFrontFile,
-  writeReport,
-} from '../formats/index.ts';
-import type { ReportDesign, ReportPicture } from '../formats/index.ts';
+import { writeDesignFile, writeFrontFile } from '../formats/index.ts';
+import type { ReportDesign } from '../formats/index.ts';
 import type { RunFolder } from '../store/index.ts';
 import { frontPage } from './front-page.ts';
-import { markWords, marksOf } from './marks.ts';
-import type { FrontMarks } from './marks.ts';
 import { FORMS, meshTarget } from './mesh-files.ts';
-import { targetOf } from './targets.ts';
+import {
+  frontPicture,
+  markedTargets,
+  reportDesign,
+  reportText,
+  withoutPictures,
+} from './report-files.ts';
 import type { Target } from './targets.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -30,19 +27,18 @@ export async function finishRun(
   terminal: Terminal,
 ): Promise<void> {
   run.writeFront(front);
-  const marks = marksOf(front);
   const shown: ReportDesign[] = [];
-  for (const id of markedIds(marks)) {
-    const target = targetOf(front, id);
-    run.put('designs', `${id}.design.json`, writeDesignFile(target.file));
-    const pictures: ReportPicture[] = [];
-    if (withMeshes) {
-      terminal.progress(`Meshing ${id} ...`);
-      pictures.push(await meshAndDraw(run, target, markWords(marks, id), terminal));
-    }
-    shown.push({ design: findDesign(front, id), mark: markWords(marks, id), pictures });
+  for (const target of markedTargets(front)) {
+    run.put('designs', `${target.name}.design.json`, writeDesignFile(target.file));
+    shown.push(
+      withMeshes
+        ? await meshAndPortray(run, front, target, terminal)
+        : withoutPictures(front, target),
+    );
   }
-  const report = writeReportFiles(run, front, marks, shown);
+  const picture = frontPicture(front);
+  if (picture !== null) run.put('pictures', 'front.svg', picture.svg);
+  const report = run.put(null, 'report.html', reportText(front, shown));
   run.log(`ended: ${why}, ${front.designs.length} designs`);
   run.touch();
   if (terminal.json) {
@@ -63,46 +59,24 @@ export async function finishRun(
   }
 }
 
-/** The knee and the best design per objective: what gets meshes and pictures by itself. */
-function markedIds(marks: FrontMarks): string[] {
-  const ids = [...(marks.knee === null ? [] : [marks.knee]), ...marks.best.map(({ id }) => id)];
-  return [...new Set(ids)];
-}
-
-/** Writes the meshes and the drawing of a design; tells what the mesh check found. */
-async function meshAndDraw(
+/** Writes the meshes and pictures of a design; tells what the mesh check found. */
+async function meshAndPortray(
   run: RunFolder,
+  front: Front,
   target: Target,
-  mark: string,
   terminal: Terminal,
-): Promise<ReportPicture> {
-  const { files, mesh, report } = await meshTarget(target, FORMS, MESH_SIDES);
-  for (const { name, bytes } of files) run.put('meshes', name, bytes);
-  for (const fault of report.faults) {
+): Promise<ReportDesign> {
+  terminal.progress(`Meshing ${target.name} ...`);
+  const meshed = await meshTarget(target, FORMS, MESH_SIDES);
+  for (const { name, bytes } of meshed.files) run.put('meshes', name, bytes);
+  for (const fault of meshed.report.faults) {
     run.log(`${target.name}: ${fault.message}`);
     terminal.remark(`Mesh of ${target.name}: ${fault.message}`);
   }
-  const svg = drawPlate(target.file.design, mesh, target.file.name, [mark]);
-  run.put('pictures', `${target.name}.svg`, svg);
-  const { genus, volume_mm3 } = report;
-  return {
-    svg,
-    caption: `Design ${target.name}: plan and section, cut from its mesh (${genus} openings, ${figure(volume_mm3)} mm3 of solid).`,
-  };
-}
-
-/** Writes the picture of the front and the report. @returns path of the report. */
-function writeReportFiles(
-  run: RunFolder,
-  front: Front,
-  marks: FrontMarks,
-  designs: readonly ReportDesign[],
-): string {
-  const pictures: ReportPicture[] = [];
-  if (front.objectives.length > 1 && front.designs.length > 0) {
-    const svg = drawFront(front, marks.knee === null ? {} : { knee: marks.knee });
-    run.put('pictures', 'front.svg', svg);
-    pictures.push({ svg, caption: 'Every design of the front over its first objectives.' });
-  }
-  return run.put(null, 'report.html', writeReport({ front, pictures, designs }));
+  terminal.progress(`Drawing ${target.name} ...`);
+  const shown = await reportDesign(front, target.name, meshed);
+  const [drawing, open] = shown.pictures;
+  run.put('pictures', `${target.name}.svg`, drawing.svg);
+  run.put('pictures', `${target.name}-open.svg`, open.svg);
+  return shown;
 }

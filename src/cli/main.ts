@@ -13,6 +13,7 @@ import { addFan } from './fan.ts';
 import { addMeasure } from './measure.ts';
 import { addMeasures } from './measures.ts';
 import { addMesh } from './mesh.ts';
+import { addReport } from './report.ts';
 import { addShow } from './show.ts';
 
 const program = new Command('anfract')
@@ -49,6 +50,7 @@ addBrief(program);
 addEvolve(program);
 addShow(program);
 addBaseline(program);
+addReport(program);
 addMeasure(program);
 addMesh(program);
 addExport(program);

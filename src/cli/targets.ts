@@ -62,7 +62,8 @@ export function targetOf(front: Front, id: string): Target {
   };
 }
 
-function resolveIds(front: Front, ids: readonly string[]): string[] {
+/** Designs meant by words of the command line: ids, `knee`, `best`; the knee when there are none. */
+export function resolveIds(front: Front, ids: readonly string[]): string[] {
   const wanted = ids.length === 0 ? ['knee'] : ids;
   const resolved = wanted.flatMap((id) => {
     if (id === 'knee') {

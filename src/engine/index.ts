@@ -13,6 +13,8 @@ export type {
 } from './calibrate.ts';
 export { COUPON_DEFAULTS, cutCoupon } from './coupon.ts';
 export type { Coupon, CouponOptions } from './coupon.ts';
+export { portrayDesign } from './portrait.ts';
+export type { Portrait } from './portrait.ts';
 export { designFlow_m3_per_h, pressureCurve } from './pressure-curve.ts';
 export type { PressurePoint } from './pressure-curve.ts';
 export { createEvaluator } from './evaluator.ts';
@@ -25,7 +27,7 @@ export { listMeasures } from './listing.ts';
 export { designOf, findDesign, namedGenes, startFrom } from './rebuild.ts';
 export { bestOf, kneeOf } from './knee.ts';
 export { ribWidth } from '../genome/index.ts';
-export { drawPlate } from './picture.ts';
+export { drawCutOpen, drawPlate } from './picture.ts';
 export { solid } from './solid.ts';
 export { checkBrief } from './check.ts';
 export type {

@@ -1,6 +1,8 @@
 export { writeJson, writeJsonLine } from './json.ts';
 export type { JsonOptions } from './json.ts';
 export { LOSS_WORDS, citeCalibration } from './calibration-words.ts';
+export { reportCharts } from './report-charts.ts';
+export { drawIsometric } from './svg-isometric.ts';
 export { readCurveCsv } from './curve-csv.ts';
 export type { CurvePoint } from './curve-csv.ts';
 export { jsonFaults, readJson } from './json-text.ts';

@@ -2,6 +2,7 @@
 import type { Front, FrontDesign, MeasureInfo } from '../engine/index.ts';
 import { citeCalibration } from './calibration-words.ts';
 import { figure } from './figure.ts';
+import { assumptions, printAdvice } from './print-advice.ts';
 import { escapeXml } from './xml.ts';
 
 /** A picture and what stands under it. */
@@ -15,6 +16,8 @@ export interface ReportDesign {
   readonly design: FrontDesign;
   /** Why it is shown: 'knee', 'best dustCapture'. */
   readonly mark: string;
+  /** How it stands when printed. */
+  readonly build: 'flat' | 'edge';
   readonly pictures: readonly ReportPicture[];
 }
 
@@ -30,7 +33,7 @@ export interface ReportContent {
  */
 export function writeReport({ front, pictures, designs }: ReportContent): string {
   const name = escapeXml(front.brief.name);
-  return `<!DOCTYPE html>
+  return numberPictures(`<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -53,6 +56,12 @@ ${frontRows(front, designs)}
 ${startRows(front)}
 </section>
 ${designs.map((entry) => designSection(front, entry)).join('\n')}
+<section><h2>What the numbers take for granted</h2>
+<ul>
+${assumptions(front)
+  .map((text) => `<li>${escapeXml(text)}</li>`)
+  .join('\n')}
+</ul></section>
 <section><h2>Cautions</h2>
 <ul>
 ${cautions(front)}
@@ -63,7 +72,25 @@ ${sources(front.measures)}
 </main>
 </body>
 </html>
-`;
+`);
+}
+
+/**
+ * Makes the names inside inlined pictures differ from picture to picture: each was drawn as a
+ * document of its own.
+ */
+function numberPictures(html: string): string {
+  let picture = 0;
+  return html.replaceAll(/<svg[^]*?<\/svg>/g, (svg) => {
+    picture++;
+    return svg
+      .replaceAll(/ id="([^"]+)"/g, ` id="p${picture}-$1"`)
+      .replaceAll(/url\(#([^)]+)\)/g, `url(#p${picture}-$1)`)
+      .replaceAll(/aria-labelledby="([^"]+)"/g, (_, names: string) => {
+        const own = names.split(' ').map((name) => `p${picture}-${name}`);
+        return `aria-labelledby="${own.join(' ')}"`;
+      });
+  });
 }
 
 function calibrationLine({ brief }: Front): string {
@@ -78,9 +105,12 @@ h1, h2, h3 { font-weight: 600; line-height: 1.2; } h1 { font-size: 1.8rem; } h2 
 table { border-collapse: collapse; width: 100%; font-size: .86rem; font-variant-numeric: tabular-nums; margin: 1rem 0; }
 th, td { text-align: left; padding: .25rem .6rem .25rem 0; border-bottom: 1px solid #dcdcd0; vertical-align: top; }
 td.n, th.n { text-align: right; } .missed { font-weight: 700; }
+.pictures { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 1.5rem; } .pictures figure:first-child { grid-column: 1 / -1; }
 figure { margin: 1rem 0; break-inside: avoid; } figure svg { max-width: 100%; height: auto; } figcaption { font-size: .86rem; color: #4c5a5e; }
 section { break-inside: auto; } code { font-size: .9em; }
-@media print { body { margin: 0; background: #fff; } }
+@page { margin: 16mm; }
+@media print { body { margin: 0; background: #fff; font-size: 10.5pt; } h2, h3 { break-after: avoid; } tr { break-inside: avoid; } section + section { break-before: auto; } }
+@media (max-width: 40rem) { body { padding: 0 .75rem; } .pictures { grid-template-columns: 1fr; } table { display: block; overflow-x: auto; } }
 `;
 
 function pictureOf({ svg, caption }: ReportPicture): string {
@@ -104,14 +134,31 @@ function headings(front: Front): string {
 
 function frontRows(front: Front, shown: readonly ReportDesign[]): string {
   const objectives = objectivesOf(front);
-  const rows = front.designs.map((design) => {
+  const rows = pickRows(front.designs, shown).map((design) => {
     const mark = shown.find((entry) => entry.design.id === design.id)?.mark ?? '';
     const cells = objectives.map(({ at }) => `<td class="n">${figure(design.readings[at])}</td>`);
     return `<tr><td>${escapeXml(design.id)}</td>${cells.join('')}<td>${escapeXml(design.origin)}</td><td>${escapeXml(mark)}</td></tr>`;
   });
   return `<table><thead><tr><th>Design</th>${headings(front)}<th>Origin</th><th>Mark</th></tr></thead><tbody>
 ${rows.join('\n')}
-</tbody></table>`;
+</tbody></table>${rows.length < front.designs.length ? `\n<p>${rows.length} of ${front.designs.length} designs, evenly over the first objective; front.csv has all of them.</p>` : ''}`;
+}
+
+/** Most rows of the table of a front. */
+const MOST_ROWS = 30;
+
+/** Evenly picked designs; those shown below are always among them. */
+function pickRows(
+  designs: readonly FrontDesign[],
+  shown: readonly ReportDesign[],
+): readonly FrontDesign[] {
+  if (designs.length <= MOST_ROWS) return designs;
+  const named = new Set(shown.map(({ design }) => design.id));
+  const step = (designs.length - 1) / (MOST_ROWS - 1);
+  const picked = new Set(
+    Array.from({ length: MOST_ROWS }, (_, i) => designs[Math.round(i * step)].id),
+  );
+  return designs.filter(({ id }) => named.has(id) || picked.has(id));
 }
 
 function startRows(front: Front): string {
@@ -129,7 +176,7 @@ ${rows.join('\n')}
 <p>Hypervolume of the front: ${figure(front.hypervolume.value)} on the same yardstick.</p>`;
 }
 
-function designSection(front: Front, { design, mark, pictures }: ReportDesign): string {
+function designSection(front: Front, { design, mark, build, pictures }: ReportDesign): string {
   const rows = front.measures.map((info, j) => {
     const limits = design.limits.filter((limit) => limit.measure === info.id);
     const bounds = limits.map(
@@ -144,10 +191,15 @@ function designSection(front: Front, { design, mark, pictures }: ReportDesign): 
   });
   const outside = design.outside.map((text) => `<li>${escapeXml(text)}</li>`).join('');
   return `<section><h2>Design ${escapeXml(design.id)}${mark === '' ? '' : ` (${escapeXml(mark)})`}</h2>
+<div class="pictures">
 ${pictures.map(pictureOf).join('\n')}
+</div>
 <table><thead><tr><th>Measure</th><th class="n">Reading</th><th>Unit</th><th>Limit</th><th>Verdict</th><th class="n">Sampled finer</th><th>Standing</th></tr></thead><tbody>
 ${rows.join('\n')}
 </tbody></table>
+<h3>Printing it</h3><ul>${printAdvice(front, design, build)
+    .map((text) => `<li>${escapeXml(text)}</li>`)
+    .join('')}</ul>
 ${outside === '' ? '' : `<h3>Outside the range where a number holds</h3><ul>${outside}</ul>`}
 </section>`;
 }

@@ -27,6 +27,8 @@ export interface Chart {
   readonly logX?: boolean;
   /** Figures below the axis instead of round ones, such as the middles of octave bands. */
   readonly xTicks?: readonly number[];
+  /** Words in place of the figures of `xTicks`. */
+  readonly xNames?: readonly string[];
   /** Names of points, drawn beside them. */
   readonly marks?: readonly { readonly x: number; readonly y: number; readonly text: string }[];
 }
@@ -62,7 +64,8 @@ function scalesOf({ series, logX = false, xTicks }: Chart): Scales {
   const along = (value: number): number => (logX ? log10(value) : value);
   const xs = points.map(([x]) => along(x));
   const ys = points.map(([, y]) => y);
-  const [xLow, xHigh] = padded(Math.min(...xs), Math.max(...xs), logX ? 0.05 : 0.02);
+  const hasBars = series.some((entry) => entry.style === 'bars');
+  const [xLow, xHigh] = padded(Math.min(...xs), Math.max(...xs), hasBars ? 0.1 : 0.03);
   const yLow = Math.min(0, ...ys);
   const yHigh = Math.max(...ys, yLow + 1e-9) * 1.08;
   return {
@@ -86,9 +89,10 @@ function frameOf(chart: Chart, { x, y, xTicks, yTicks }: Scales): string[] {
     `<rect x="${left}" y="${top}" width="${width}" height="${height}" fill="${INK.paper}" ` +
       `fill-opacity="0.8" ${strokeOf({ width: 0.8 })}/>`,
   ];
-  for (const tick of xTicks) {
+  for (const [k, tick] of xTicks.entries()) {
     parts.push(rule(x(tick), top, x(tick), bottom, faint));
-    parts.push(lettering(x(tick), bottom + 15, tickText(tick), { anchor: 'middle', size: 10 }));
+    const text = chart.xNames?.[k] ?? tickText(tick);
+    parts.push(lettering(x(tick), bottom + 15, text, { anchor: 'middle', size: 10 }));
   }
   for (const tick of yTicks) {
     parts.push(rule(left, y(tick), left + width, y(tick), faint));
@@ -155,6 +159,10 @@ function keyOf(series: readonly Series[]): string[] {
 function marksOf({ marks = [] }: Chart, { x, y }: Scales): string[] {
   return marks.flatMap((mark) => [
     `<circle cx="${num(x(mark.x))}" cy="${num(y(mark.y))}" r="4" fill="${INK.accent}"/>`,
-    lettering(x(mark.x) + 8, y(mark.y) - 8, mark.text, { tone: INK.accent, weight: 'bold' }),
+    lettering(x(mark.x) - 8, y(mark.y) - 9, mark.text, {
+      anchor: 'end',
+      tone: INK.accent,
+      weight: 'bold',
+    }),
   ]);
 }

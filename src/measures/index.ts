@@ -1,6 +1,10 @@
 export { createAssessment } from './assessment.ts';
+export { diffuseAnalysis } from './analyses/diffuse.ts';
+export { dustAnalysis } from './analyses/dust.ts';
 export { flowAnalysis } from './analyses/flow.ts';
-export { designFlow_m3_per_s } from './analyses/supply.ts';
+export { leakAnalysis } from './analyses/sight.ts';
+export { soundAnalysis } from './analyses/sound.ts';
+export { designFlow_m3_per_s, fanOf } from './analyses/supply.ts';
 export type { FlowReport } from './analyses/flow.ts';
 export { printAnalysis } from './analyses/printing.ts';
 export type { Analysis, Assessment } from './assessment.ts';

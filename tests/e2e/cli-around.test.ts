@@ -1,6 +1,7 @@
 /** Commands around a search: plain plates, bench calibration, fans. Needs the built program. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { HtmlValidate } from 'html-validate';
 import { describe, expect, it } from 'vitest';
 import { aFolder, anfract } from '../support/cli.ts';
 import { writeSmallBrief } from '../support/small-brief-file.ts';
@@ -73,6 +74,34 @@ describe('anfract coupon', () => {
     expect([tiny.code, tiny.stderr]).toEqual([2, expect.stringContaining('nearest channel')]);
     const odd = await anfract(folder, 'coupon', plate, '--size', 'small');
     expect([odd.code, odd.stderr]).toEqual([2, expect.stringContaining('two numbers')]);
+  });
+});
+
+describe('anfract report', () => {
+  it('writes one HTML file that stands alone and passes an HTML checker', async () => {
+    const folder = aFolder();
+    const hostile = JSON.parse(readFileSync(writeSmallBrief(folder, { generations: 2 }), 'utf8'));
+    hostile.name = '<script>alert("plate")</script> & co';
+    const brief = join(folder, 'hostile.json');
+    writeFileSync(brief, JSON.stringify(hostile));
+    const run = join(folder, 'run');
+    await anfract(folder, 'evolve', brief, '--out', run, '--no-meshes', '--quiet');
+    const written = await anfract(folder, 'report', run, 'd001', '--out', join(folder, 'r.html'));
+    expect(written.code, written.stderr).toBe(0);
+    const html = readFileSync(join(folder, 'r.html'), 'utf8');
+    const checker = new HtmlValidate({ extends: ['html-validate:recommended'] });
+    const report = await checker.validateString(html);
+    expect(report.results.flatMap((file) => file.messages.map((entry) => entry.message))).toEqual(
+      [],
+    );
+    expect(html).not.toMatch(/<script|<link|<img|src=|@import/i);
+    expect(html).not.toMatch(/https?:\/\/(?!www\.w3\.org\/)/);
+    // Drawing, open view, pressure, dust, sound, light, layers; and the front.
+    expect(html.match(/<figure>/g)?.length).toBe(8);
+    expect(html).toContain('pressure over flow');
+    expect(html).toContain('Printing it');
+    const missing = await anfract(folder, 'report', run, 'd999');
+    expect(missing.code).toBe(2);
   });
 });
 

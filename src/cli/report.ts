@@ -1,0 +1,31 @@
+/** `anfract report RUN [ID...]`: one self-contained HTML file. */
+import type { Command } from 'commander';
+import { writeWhole, DISK, openRun } from '../store/index.ts';
+import type { ReportDesign } from '../formats/index.ts';
+import { terminalOf, withManners } from './options.ts';
+import { reportDesign, reportText } from './report-files.ts';
+import { resolveIds } from './targets.ts';
+
+export function addReport(program: Command): void {
+  withManners(program.command('report'))
+    .argument('<run>', 'a run folder')
+    .argument('[ids...]', 'designs to show; the knee and the best per objective when left out')
+    .option('--out <file>', 'instead of report.html in the run folder')
+    .description('Write a report: pictures, charts, all measures, print advice, cautions.')
+    .addHelpText('after', '\nExample:\n  anfract report runs/a d007 d012 --out two.html')
+    .action(async (path: string, ids: string[], options: { out?: string }, command: Command) => {
+      const terminal = terminalOf(command);
+      const run = openRun(path);
+      const front = run.readFront();
+      const wanted = resolveIds(front, ids.length === 0 ? ['knee', 'best'] : ids);
+      const designs: ReportDesign[] = [];
+      for (const id of front.designs.length === 0 ? [] : wanted) {
+        terminal.progress(`Looking at ${id} ...`);
+        designs.push(await reportDesign(front, id));
+      }
+      const text = reportText(front, designs);
+      const at = options.out ?? run.put(null, 'report.html', text);
+      if (options.out !== undefined) writeWhole(DISK, at, text);
+      terminal.result(terminal.json ? JSON.stringify({ report: at, designs: wanted }) : at);
+    });
+}
