@@ -47,10 +47,13 @@ export interface HeatSolution {
 }
 
 /** Sum of all cells' unbalanced heats at which the search stops, as a share of the heat that flows. */
-export const HEAT_TOLERANCE = 2e-5;
+export const HEAT_TOLERANCE = 5e-5;
 const MOST_ROUNDS = 400;
 /** Leak of every cell to the incoming air over its own conductances: gives loose crumbs a value. */
 const LEAK = 1e-13;
+
+/** Share of dropped fill that is taken off the diagonal. */
+const DROPPED = 0.97;
 
 /** What the loops read besides the net: ready sums, made once per net. */
 interface Prepared {
@@ -85,11 +88,16 @@ function prepare(net: HeatNet): Prepared {
       warming[r] = effectiveness(ring[r] / net.capacity_W_per_K[s]);
     }
   }
-  // Incomplete Cholesky factor without fill: its diagonal is all there is to it on such a grid.
+  // Incomplete factors without fill; most of what falls away is taken off the diagonal, so that an
+  // even temperature is nearly solved at once (halves the rounds against none of it).
   const inverse = Float64Array.from(diagonal);
-  for (let i = 0; i < n; i += 1) {
-    inverse[i] = 1 / inverse[i];
-    for (let d = 3 * i; d < 3 * i + 3; d += 1) inverse[next[d]] -= g[d] * g[d] * inverse[i];
+  for (let i = 0, d = 0; i < n; i += 1, d += 3) {
+    const own = 1 / inverse[i];
+    inverse[i] = own;
+    const all = DROPPED * (g[d] + g[d + 1] + g[d + 2]);
+    for (let e = d; e < d + 3; e += 1) {
+      inverse[next[e]] -= own * g[e] * (all + (1 - DROPPED) * g[e]);
+    }
   }
   return { net, diagonal, inverse, ring_W_per_K: ring, warming, scratch: new Float64Array(n + 1) };
 }
@@ -171,12 +179,6 @@ function precondition(work: Prepared, r: Float64Array, out: Float64Array): void 
   }
 }
 
-function dot(a: Float64Array, b: Float64Array, n: number): number {
-  let sum = 0;
-  for (let i = 0; i < n; i += 1) sum += a[i] * b[i];
-  return sum;
-}
-
 /** Heat from the hot body at these temperatures [W/K]. */
 function fromFace(net: HeatNet, x: Float64Array): number {
   let sum = 0;
@@ -194,7 +196,7 @@ function fromFace(net: HeatNet, x: Float64Array): number {
  */
 export function solveHeat(net: HeatNet, share: Float64Array): HeatSolution {
   const work = prepare(net);
-  const n = net.count;
+  const { count: n, toFace_W_per_K: face } = net;
   const vector = (): Float64Array => new Float64Array(n + 1);
   const [r, shadow, p, v, y, z, t] = [
     vector(),
@@ -206,27 +208,39 @@ export function solveHeat(net: HeatNet, share: Float64Array): HeatSolution {
     vector(),
   ];
   apply(work, share, v);
-  for (let i = 0; i < n; i += 1) r[i] = net.toFace_W_per_K[i] - v[i];
+  for (let i = 0; i < n; i += 1) r[i] = face[i] - v[i];
   shadow.set(r);
   v.fill(0);
-  let [rho, alpha, omega] = [1, 1, 1];
+  let [before, alpha, omega] = [1, 1, 1];
   let rounds = 0;
   for (; rounds < MOST_ROUNDS; rounds += 1) {
     let astray = 0;
-    for (let i = 0; i < n; i += 1) astray += Math.abs(r[i]);
-    if (astray <= HEAT_TOLERANCE * fromFace(net, share)) break;
-    const before = rho;
-    rho = dot(shadow, r, n);
+    let flowing = 0;
+    let rho = 0;
+    for (let i = 0; i < n; i += 1) {
+      astray += Math.abs(r[i]);
+      flowing += face[i] * (1 - share[i]);
+      rho += shadow[i] * r[i];
+    }
+    if (astray <= HEAT_TOLERANCE * flowing) break;
     const beta = (rho / before) * (alpha / omega);
+    before = rho;
     for (let i = 0; i < n; i += 1) p[i] = r[i] + beta * (p[i] - omega * v[i]);
     precondition(work, p, y);
     apply(work, y, v);
-    alpha = rho / dot(shadow, v, n);
+    let met = 0;
+    for (let i = 0; i < n; i += 1) met += shadow[i] * v[i];
+    alpha = rho / met;
     for (let i = 0; i < n; i += 1) r[i] -= alpha * v[i];
     precondition(work, r, z);
     apply(work, z, t);
-    const square = dot(t, t, n);
-    omega = square > 0 ? dot(t, r, n) / square : 0;
+    let square = 0;
+    let along = 0;
+    for (let i = 0; i < n; i += 1) {
+      square += t[i] * t[i];
+      along += t[i] * r[i];
+    }
+    omega = square > 0 ? along / square : 0;
     for (let i = 0; i < n; i += 1) {
       share[i] += alpha * y[i] + omega * z[i];
       r[i] -= omega * t[i];
@@ -236,13 +250,13 @@ export function solveHeat(net: HeatNet, share: Float64Array): HeatSolution {
   const settled = rounds < MOST_ROUNDS;
   // What is left over is spread by one factor near 1 on all temperatures, with which heat in and
   // out agree: face (1 - f share) = f air.
-  let face = 0;
+  let whole = 0;
   let met = 0;
   for (let i = 0; i < n; i += 1) {
-    face += net.toFace_W_per_K[i];
-    met += net.toFace_W_per_K[i] * share[i];
+    whole += face[i];
+    met += face[i] * share[i];
   }
-  const factor = face / (met + passAir(work, share, null));
+  const factor = whole / (met + passAir(work, share, null));
   for (let i = 0; i < n; i += 1) share[i] *= factor;
   const fromFace_W_per_K = fromFace(net, share);
   const toAir_W_per_K = passAir(work, share, null);
