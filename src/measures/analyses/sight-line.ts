@@ -15,13 +15,14 @@ export type Chord = Float64Array; // [4]
 const LEAST_COSINE = 0.1;
 
 /** What the chords of one shape read, station after station: [loaded stations x LANE]. */
-const LANE = 14;
+const LANE = 15;
 const X = 0; // centre, relative to the shape's offset [mm]
 const TANGENT = 3;
 const FIRST = 6;
 const SECOND = 9;
 const RADIUS = 12; // of the inscribed circle [mm]
 const STATION = 13; // index in the samples, or -1 where the wall is that circle
+const CORE = 14; // half length of a slot's core [mm]; 0 for other walls and beside pockets
 let lanes = new Float64Array(32 * LANE);
 
 /** The shape whose chords are looked at. */
@@ -41,19 +42,25 @@ export function loadSightShape(samples: PlateSamples, shape: number, stride: num
   const { stations, point_mm, tangent, first, second, bore_mm, reach_mm } = samples;
   if (lanes.length < stations * LANE) lanes = new Float64Array(2 * stations * LANE);
   const last = stations - 1;
+  const section = samples.sections[shape];
+  const isBare = section.kind === 'slot' && samples.pockets[shape].length === 0;
+  const core = isBare ? section.aspect - 1 : 0;
+  const table = lanes;
   let count = 0;
   blocking = 0;
   for (let i = 0; ; i = Math.min(last, i + stride)) {
     const row = shape * stations + i;
     const j = count * LANE;
     for (let d = 0; d < 3; d++) {
-      lanes[j + X + d] = point_mm[3 * row + d];
-      lanes[j + TANGENT + d] = tangent[3 * row + d];
-      lanes[j + FIRST + d] = first[3 * row + d];
-      lanes[j + SECOND + d] = second[3 * row + d];
+      table[j + X + d] = point_mm[3 * row + d];
+      table[j + TANGENT + d] = tangent[3 * row + d];
+      table[j + FIRST + d] = first[3 * row + d];
+      table[j + SECOND + d] = second[3 * row + d];
     }
-    lanes[j + RADIUS] = 0.5 * bore_mm[row];
-    lanes[j + STATION] = reach_mm[row] <= 0.5 * bore_mm[row] + 1e-9 ? -1 : i;
+    const radius_mm = 0.5 * bore_mm[row];
+    table[j + RADIUS] = radius_mm;
+    table[j + STATION] = reach_mm[row] <= radius_mm + 1e-9 ? -1 : i;
+    table[j + CORE] = core * radius_mm;
     count++;
     if (i === last) return { samples, shape, count };
   }
@@ -93,6 +100,12 @@ function clearance(sight: SightShape, lane: number, chord: Chord, enough_mm: num
   const v =
     dx * table[lane + SECOND] + dy * table[lane + SECOND + 1] + dz * table[lane + SECOND + 2];
   const radius_mm = table[lane + RADIUS];
+  const core = table[lane + CORE];
+  if (core > 0) {
+    crossing[0] = u;
+    const past = Math.abs(u) - core;
+    return radius_mm - (past > 0 ? Math.sqrt(past * past + v * v) : Math.abs(v));
+  }
   const offset = Math.sqrt(u * u + v * v);
   const station = table[lane + STATION];
   if (station < 0 || offset === 0) return radius_mm - offset;

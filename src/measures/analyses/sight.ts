@@ -91,7 +91,8 @@ function searchShape(
   }
   if (margin_mm >= enough_mm) return margin_mm;
   // A fit that narrowly finds no way through may have stopped early: look again before saying so.
-  const near_mm = 0.25 * samples.bore_mm[shape * samples.stations];
+  // Of some 2000 such shapes of tangled plates 11 let light pass, all found within 0.1 bores.
+  const near_mm = 0.1 * samples.bore_mm[shape * samples.stations];
   const isNear = !isMinor && margin_mm < 0 && margin_mm > -near_mm;
   if (form === 'exact' || isNear) {
     margin_mm = searchPairs(sight, margin_mm, best, PAIRS[form], enough_mm);
