@@ -20,8 +20,17 @@ import type { SideTraits } from './side-traits.ts';
 
 /** A straight end shorter than this gives a spline no direction [mm]. */
 const SHORT_MM = 0.3;
+/** How far a spline may bow out of the turn into the way out [mm]. */
+const BOW_MM = 0.15;
 /** Lengths are rounded to this, so that channels a turn apart are found to be alike [1/mm]. */
 const ROUND = 1e9;
+
+// Cosines and sines of 30, 60 and 90 degrees: with fewer points the spline bends unevenly.
+const ARC = [
+  [0.8660254037844387, 0.5],
+  [0.5, 0.8660254037844386],
+  [0, 1],
+] as const;
 
 type Point = readonly [number, number, number];
 
@@ -42,9 +51,11 @@ function bendDesign(brief: Brief, traits: SideTraits, plate: Plate): Decoded {
   );
   const wall = brief.process.minimumWall_mm;
   const widest = traits.bore_mm * Math.max(traits.middleBore, traits.outletBore);
-  const [down, up] = lyingReach(traits, widest);
-  const lowest = wall + down;
-  const highest = plate.thickness_mm - wall - up;
+  const reaches = lyingReach(traits, widest);
+  // An inward plate is drawn upside down and turned over at the end.
+  const [down, up] = route.direction === 'inward' ? reaches.toReversed() : reaches;
+  const lowest = wall + down + BOW_MM;
+  const highest = plate.thickness_mm - wall - up - BOW_MM;
   if (highest < lowest) {
     const reason = `A bore of ${widest} mm does not fit between the faces; use finer bores.`;
     return { ok: false, reason };
@@ -98,10 +109,12 @@ function courseOf(
   if (bend < 0.25 * traits.bore_mm) return null;
   const run = length - bend;
   const end = Math.min(highest, Math.max(lowest, height + traits.climb * run));
-  const c = Math.SQRT1_2 * bend;
   const points: Point[] = [[0, 0, 0]];
   if (height - bend > SHORT_MM) points.push([0, 0, height - bend]);
-  points.push([bend - c, 0, height - bend + c], [bend, 0, height]);
+  for (const [c, s] of ARC) points.push([bend * (1 - c), 0, height - bend * (1 - s)]);
+  // A point soon after the turn keeps a long way out from bowing.
+  const soon = Math.min(bend, 0.3 * run);
+  if (soon > SHORT_MM) points.push([bend + soon, 0, height + (soon / run) * (end - height)]);
   if (Math.abs(traits.swing) > 0.02 && run > 4 * SHORT_MM) {
     points.push([bend + 0.5 * run, 0.5 * traits.swing * run, 0.5 * (height + end)]);
   }
@@ -146,7 +159,7 @@ function sideChannel(
   return {
     points_mm: points,
     inletDirection: [0, 0, 1],
-    outletDirection: null,
+    outletDirection: lastWay(points),
     section: sideSection(traits),
     bore_mm: sideBores(brief, traits.bore_mm, shares),
     roll_deg: traits.section === 'slot' || traits.section === 'polygon' ? traits.roll_deg : 0,
@@ -154,4 +167,12 @@ function sideChannel(
     placements,
     outlet: 'rim',
   };
+}
+
+/** Unit vector along the last piece of a course: a free end would bow. */
+function lastWay(points: readonly Point[]): Point {
+  const [a, b] = points.slice(-2);
+  const [x, y, z] = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
+  const length = Math.sqrt(x * x + y * y + z * z);
+  return [x / length, y / length, z / length];
 }

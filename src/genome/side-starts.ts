@@ -12,6 +12,8 @@ import type { Start } from './starts.ts';
 
 /** Solid kept beyond the minimum wall, for what 32 stations cannot see [mm]. */
 const SPARE_MM = 0.2;
+/** Spare radius of a turn, for what the spline bends unevenly [mm]. */
+const EASY_MM = 0.6;
 const INNER_RADIUS = 0.5;
 const OUTER_RADIUS = 0.78;
 
@@ -63,7 +65,7 @@ export function listSideStarts(brief: Brief, genes: readonly Gene[], read: SideR
       plenumOuter: 0.8,
       plenumWall: 0.3,
     };
-    recipes.push(['ring manifold', ring], ['disc manifold', { ...ring, plenumInner: 0 }]);
+    recipes.push(['ring manifold', ring]);
   }
   const starts: Start[] = [];
   for (const [label, named] of recipes) {
@@ -75,8 +77,8 @@ export function listSideStarts(brief: Brief, genes: readonly Gene[], read: SideR
 }
 
 /**
- * Inner inlets that pass over outer ones: the greatest bore for which two lying channels fit above
- * each other, twice as many of them as stand on the inner ring.
+ * Inner inlets that pass over outer ones: the greatest bore for which the outer ones have room to turn
+ * below the inner ones, twice as many channels as stand on the inner ring.
  */
 function twoStoreys(
   brief: Brief,
@@ -86,10 +88,26 @@ function twoStoreys(
 ): NamedGenes {
   const traits = read(writeRow(genes, plain), 0);
   const [least] = boreRange(brief);
-  const wall = brief.process.minimumWall_mm + SPARE_MM;
-  const [down, up] = lyingReach(traits, 1);
-  const room = (traits.thickness_mm - 3 * wall) / (2 * (down + up));
-  const bore_mm = Math.max(least, Math.min(traits.bore_mm, room));
+  const wall = brief.process.minimumWall_mm;
+  const storeys = (
+    bore_mm: number,
+  ): { low: number; lowest: number; highest: number; rise: number } => {
+    const [down, up] = lyingReach(traits, bore_mm);
+    const turn = Math.max(0.5 * (bore_mm + wall) + EASY_MM, 0.9 * bore_mm);
+    const lowest = wall + down;
+    return {
+      low: Math.max(lowest, turn),
+      lowest,
+      highest: traits.thickness_mm - wall - up,
+      rise: down + up + wall + SPARE_MM,
+    };
+  };
+  let bore_mm = traits.bore_mm;
+  let at = storeys(bore_mm);
+  while (bore_mm > least && at.highest - at.low < at.rise) {
+    bore_mm = Math.max(least, 0.97 * bore_mm);
+    at = storeys(bore_mm);
+  }
   const inner = plainSideGenes(brief, bore_mm);
   return {
     ...plain,
@@ -99,7 +117,7 @@ function twoStoreys(
     ring1Radius: INNER_RADIUS,
     ring1Height: 1,
     ring2Radius: OUTER_RADIUS,
-    ring2Height: 0,
-    turn: 1,
+    ring2Height: (at.low - at.lowest) / Math.max(1e-9, at.highest - at.lowest),
+    turn: 1.2,
   };
 }

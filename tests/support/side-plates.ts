@@ -10,15 +10,21 @@ export function aSideBend(
   changes: Partial<Channel> = {},
   { from_mm = 18, height_mm = 10, bend_mm = 6 } = {},
 ): Channel {
-  const c = Math.SQRT1_2 * bend_mm;
+  // Points close enough that the spline follows straights and arc within some hundredths.
+  const points: [number, number, number][] = [[from_mm, 0, 0]];
+  const rise = height_mm - bend_mm;
+  for (const share of [0.5, 0.8]) if (rise > 1) points.push([from_mm, 0, share * rise]);
+  for (let k = rise > 0.3 ? 0 : 1; k <= 6; k++) {
+    const angle = (Math.PI * k) / 12;
+    points.push([from_mm + bend_mm * (1 - Math.cos(angle)), 0, rise + bend_mm * Math.sin(angle)]);
+  }
+  const run = 40 - from_mm - bend_mm;
+  for (const share of [0.2, 0.5]) {
+    if (run > 1) points.push([from_mm + bend_mm + share * run, 0, height_mm]);
+  }
+  points.push([40, 0, height_mm]);
   return {
-    points_mm: [
-      [from_mm, 0, 0],
-      [from_mm, 0, height_mm - bend_mm],
-      [from_mm + bend_mm - c, 0, height_mm - bend_mm + c],
-      [from_mm + bend_mm, 0, height_mm],
-      [40, 0, height_mm],
-    ],
+    points_mm: points,
     inletDirection: [0, 0, 1],
     outletDirection: [1, 0, 0],
     section: { kind: 'teardrop' },

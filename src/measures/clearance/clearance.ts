@@ -6,6 +6,7 @@ import { visitEdges } from './edge-walls.ts';
 import { visitFaces } from './face-walls.ts';
 import { visitSelf } from './own-walls.ts';
 import { visitPairs } from './plate-pairs.ts';
+import { visitSides } from './side-walls.ts';
 import { createTally } from './tally.ts';
 import type { Overlaps, Tally, WallKind } from './tally.ts';
 import { packTubes } from './pack-tubes.ts';
@@ -64,11 +65,14 @@ export function measureClearance(
     if (standings[m] > 0)
       overlaps_mm.bend += standings[m] * visitBends(tubes, tally, m, example[m]);
   }
-  visitEdges(tubes, tally);
+  const { sides } = samples;
+  if (sides === null) visitEdges(tubes, tally);
+  else visitSides(tubes, tally, sides, 2 * minimumWall_mm);
   visitPairs(tubes, tally);
   for (let m = 0; m < tubes.channelShapes; m++) {
     if (standings[m] === 0) continue;
     overlaps_mm.self += standings[m] * visitSelf(tubes, tally, m, example[m]);
+    if (sides !== null) continue;
     overlaps_mm.face += standings[m] * visitFaces(tubes, tally, m, 2 * minimumWall_mm, example[m]);
   }
   return report(tally, cap_mm);

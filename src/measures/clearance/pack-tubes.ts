@@ -4,6 +4,7 @@ import type { PlateSamples } from '../../design/index.ts';
 import { raiseHidden } from './hidden-bores.ts';
 import { inwardCorners } from './outline-distance.ts';
 import { shearPorts } from './ports.ts';
+import { shearSides } from './side-ports.ts';
 import { packBounds, packPostBounds } from './tube-bounds.ts';
 import { BOX, POLYGON, ROUND, SLOT, TEARDROP, borrow } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
@@ -42,7 +43,8 @@ export function packTubes(
   for (let m = 0; m < samples.shapeCount; m++) {
     packSection(out, m);
     raiseHidden(out, m, bores_mm[m]);
-    shearPorts(out, m);
+    if (samples.sides === null) shearPorts(out, m);
+    else shearSides(out, m, samples.sides);
     sum += packBounds(out, m);
   }
   const { channels, shapeOf, offset } = out;

@@ -30,7 +30,7 @@ describe('side exits', () => {
     const short = aSideBend();
     const points = [...short.points_mm.slice(0, -1), [39, 0, 10]] as const;
     expect(messages(aDesign({ channels: [{ ...short, points_mm: points }] }))).toMatch(
-      /points_mm\[4\] is 1 mm inside the outline.*within 0\.01/,
+      /points_mm\[12\] is 1 mm inside the outline.*within 0\.01/,
     );
     const shifted = aSideBend({ placements: [aPlacement(), aPlacement({ x_mm: 2 })] });
     expect(messages(aDesign({ channels: [shifted] }))).toMatch(/2 mm outside .*at placement 1/);
