@@ -13,6 +13,7 @@ import {
 import type { Coupon } from '../engine/index.ts';
 import { figure, writeDesignFile } from '../formats/index.ts';
 import { DISK, makeFolder, writeWhole } from '../store/index.ts';
+import type { Shelf } from '../store/index.ts';
 import { FORMS, meshTarget } from './mesh-files.ts';
 import { terminalOf, withManners } from './options.ts';
 import { findTargets } from './targets.ts';
@@ -57,16 +58,16 @@ export function addCoupon(program: Command): void {
         file: { name: `${file.name}, coupon`, brief, design: coupon.design, genes: null },
       };
       const { files, report } = await meshTarget(target, FORMS, SIDES);
-      const folder = options.out ?? (run === null ? dirname(source) : run.path);
-      makeFolder(DISK, folder);
-      const write = (file_: string, content: string | Uint8Array): string => {
-        const path = join(folder, file_);
+      if (options.out !== undefined) makeFolder(DISK, options.out);
+      const put = (shelf: Shelf, title: string, content: string | Uint8Array): string => {
+        if (options.out === undefined && run !== null) return run.put(shelf, title, content);
+        const path = join(options.out ?? dirname(source), title);
         writeWhole(DISK, path, content);
         return path;
       };
       const paths = [
-        write(`${target.name}.design.json`, writeDesignFile(target.file)),
-        ...files.map((mesh) => write(mesh.name, mesh.bytes)),
+        put('designs', `${target.name}.design.json`, writeDesignFile(target.file)),
+        ...files.map((mesh) => put('meshes', mesh.name, mesh.bytes)),
       ];
       terminal.result(
         terminal.json

@@ -27,10 +27,11 @@ export interface OpenRunOptions {
 }
 
 /**
- * Files that a run puts on its shelves: those of designs by their ids, starting designs, pictures.
+ * Files that a run puts on its shelves: those of designs by their ids, with their coupons, starting
+ * designs, pictures.
  * A replaced run takes them along, so that no mesh of the old front passes for one of the new.
  */
-const SHELVED = /^(?:d\d{3,}|start-\d{3,}|front)\.(?:design\.json|json|stl|3mf|svg)$/u;
+const SHELVED = /^(?:d\d{3,}(?:-open|-coupon)?|start-\d{3,}|front)\.(?:design\.json|json|stl|3mf|svg)$/u;
 
 function removeIfThere(disk: Disk, path: string): void {
   try {
