@@ -63,6 +63,24 @@ export const routesSchema = z
       .describe('Nominal solid between neighbouring ports; with the bore it gives the pitch.')
       .prefault({ min: 0.8, max: 8 }),
     pockets: z.boolean().describe('Whether channels may have side pockets.').default(true),
+    pocketLips: z
+      .boolean()
+      .describe(
+        'Whether pockets may have a lip at the downstream edge of their mouth; left out: none.',
+      )
+      .optional(),
+    pocketTurns: z
+      .boolean()
+      .describe(
+        'Whether pockets may stand elsewhere than on the outer side of a bend; left out: they do not.',
+      )
+      .optional(),
+    teeth: z
+      .boolean()
+      .describe(
+        'Whether channels may have saw teeth on their walls that stir the air; left out: none.',
+      )
+      .optional(),
     ribs: z
       .enum(['none', 'auto'])
       .describe(

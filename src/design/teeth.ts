@@ -37,7 +37,7 @@ const NONE = new Float64Array(0);
  * @param rise |tangent . up|.
  * @returns height over run, 0 where the channel leans 45 degrees or more.
  * @example toothSlope(1) // 1
- * @example toothSlope(0.9) // 0.34751563
+ * @example toothSlope(0.9) // 0.34741644
  * Source: plane geometry on the 45-degree rule of filament printing (common practice, no source).
  */
 export function toothSlope(rise: number): number {

@@ -9,6 +9,7 @@ import type { Ribbed } from './ribs.ts';
 import { standChannels } from './ports.ts';
 import type { Stand } from './ports.ts';
 import type { Traits } from './traits.ts';
+import { teethFor } from './wall-genes.ts';
 
 export type Decoded =
   | { readonly ok: true; readonly design: Design }
@@ -90,7 +91,9 @@ function channelOf(brief: Brief, traits: Traits, group: readonly Stand[]): Chann
       mirrored: each.mirrored,
     })),
   };
-  return traits.pockets === 0 ? channel : { ...channel, pockets: pocketsOf(traits, channel) };
+  if (traits.pockets > 0) return { ...channel, pockets: pocketsOf(traits, channel) };
+  const teeth = traits.toothHeight_mm > 0 ? teethFor(brief, traits, channel) : undefined;
+  return teeth === undefined ? channel : { ...channel, teeth };
 }
 
 function endDirection(traits: Traits): [number, number, number] {

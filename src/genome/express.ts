@@ -229,6 +229,7 @@ function channelGenes(
     ends: end !== null && end[2] > 0.9999 ? 'faces' : 'lean',
     ...sectionGenes(section),
     ...pocketGenes(channel),
+    ...toothGenes(channel),
   };
   const bends = bendPoints(channel, design);
   named.bends = bends.length;
@@ -264,6 +265,11 @@ function pocketGenes(channel: Channel): Record<string, number> {
     pocketLength_mm: pocket.length_mm,
     pocketWidth_deg: pocket.width_deg,
   };
+}
+
+function toothGenes({ teeth }: Channel): Record<string, number> {
+  if (teeth === undefined) return {};
+  return { toothHeight_mm: teeth.height_mm, toothSpacing: teeth.pitch_mm / teeth.height_mm };
 }
 
 /** Interior points as drawn, or as many taken from the centreline as genes can hold. */

@@ -1,5 +1,6 @@
 /** The genes of a brief: names, kinds, bounds, and what each means. */
 import type { Brief } from '../brief/index.ts';
+import { wallGenes } from './wall-genes.ts';
 
 export interface Gene {
   readonly name: string;
@@ -88,6 +89,7 @@ export function listGenes(brief: Brief): Gene[] {
     real('stepDepth', 0, 0.8, 'How far apart in depth the steps bend (0.8: 0.4 of the thickness).');
   }
   if (routes.pockets) pocketGenes(brief, thickest, real, integer);
+  wallGenes(brief, boreRange(brief)[1], real);
   if (routes.motifs.includes('free')) {
     for (let i = 1; i <= FREE_SLOTS; i++) {
       real(

@@ -12,6 +12,7 @@ const PLAIN: Readonly<Record<string, number>> = {
   slotAspect: 4,
   sides: 6,
   pocketWidth_deg: 90,
+  toothSpacing: 10,
   sideChannels: 12,
   ring1Radius: 0.55,
   ring2Radius: 0.75,

@@ -70,6 +70,7 @@ const RECIPES: readonly (readonly [string, Recipe])[] = [
   ['turned bends', (kit) => inMotif(kit, 'turned', bent(kit, [1], 0.2))],
   ['stepped bends', (kit) => inMotif(kit, 'stepped', bent(kit, [1, -1]), { stepDepth: 0.3 })],
   ['free bends', (kit) => inMotif(kit, 'free', bent(kit, [1, -1]), FREE_STIR)],
+  ['straight toothed holes', (kit) => toothed(kit, plain(kit, 'round', 'polygon', 'teardrop'))],
   ['louvres', (kit) => louvres(kit)],
   ['chevron louvres', (kit) => chevrons(kit)],
 ];
@@ -158,6 +159,13 @@ function pocketed(kit: Kit, base: NamedGenes | null): NamedGenes | null {
     pocketDepth_mm: 0.3 * kit.bore_mm,
     pocketLength_mm: Math.min(1.6 * kit.bore_mm, 0.3 * kit.thickness_mm),
   };
+}
+
+/** Teeth at the middle of the heights and pitches that were tested, but no finer than prints. */
+function toothed(kit: Kit, base: NamedGenes | null): NamedGenes | null {
+  if (base === null || kit.brief.routes.teeth !== true) return null;
+  const layer_mm = kit.brief.process.layerHeight_mm;
+  return { ...base, toothHeight_mm: Math.max(2 * layer_mm, 0.03 * kit.bore_mm), toothSpacing: 15 };
 }
 
 function inMotif(

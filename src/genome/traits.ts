@@ -42,6 +42,10 @@ export interface Traits {
   readonly pocketLength_mm: number;
   readonly pocketWidth_deg: number;
   readonly pocketShift: number;
+  readonly pocketLip: number;
+  readonly pocketTurn_deg: number;
+  readonly toothHeight_mm: number;
+  readonly toothSpacing: number;
   /** Own offsets of free channels, x y per slot [FREE_SLOTS x 2]; empty without free motifs. */
   readonly free: Float64Array;
 }
@@ -96,6 +100,10 @@ export function createReader(brief: Brief, genes: readonly Gene[]): TraitReader 
     pocketLength_mm: real('pocketLength_mm', 1),
     pocketWidth_deg: real('pocketWidth_deg', 90),
     pocketShift: real('pocketShift', 0),
+    pocketLip: real('pocketLip', 0),
+    pocketTurn_deg: real('pocketTurn_deg', 0),
+    toothHeight_mm: real('toothHeight_mm', 0),
+    toothSpacing: real('toothSpacing', 10),
   };
   const firstBend = find('bend1X_mm');
   const firstFree = find('free1X');
@@ -135,6 +143,10 @@ export function createReader(brief: Brief, genes: readonly Gene[]): TraitReader 
       pocketLength_mm: number.pocketLength_mm(rows, at),
       pocketWidth_deg: number.pocketWidth_deg(rows, at),
       pocketShift: number.pocketShift(rows, at),
+      pocketLip: number.pocketLip(rows, at),
+      pocketTurn_deg: number.pocketTurn_deg(rows, at),
+      toothHeight_mm: number.toothHeight_mm(rows, at),
+      toothSpacing: number.toothSpacing(rows, at),
       free:
         firstFree < 0 ? NO_OFFSETS : rows.subarray(at + firstFree, at + firstFree + 2 * FREE_SLOTS),
     };

@@ -42,6 +42,7 @@ import { sightMargin } from './sight-margin.ts';
 import { slowestOutlet } from './slowest-outlet.ts';
 import { soundLoss } from './sound-loss.ts';
 import { straightRod } from './straight-rod.ts';
+import { stirringIndex } from './stirring-index.ts';
 import { stringing } from './stringing.ts';
 import { supportContact } from './support-contact.ts';
 import { supportVolume } from './support-volume.ts';
@@ -50,6 +51,7 @@ import { tearShare } from './tear-share.ts';
 import { thermalResistance } from './thermal-resistance.ts';
 import { thinnestWall } from './thinnest-wall.ts';
 import { travel } from './travel.ts';
+import { wallExchange } from './wall-exchange.ts';
 import { wallHeatShare } from './wall-heat-share.ts';
 import { weakestSection } from './weakest-section.ts';
 
@@ -84,6 +86,8 @@ export const MEASURES: readonly Measure[] = [
   hotFaceTemperature,
   airTemperatureRise,
   wallHeatShare,
+  stirringIndex,
+  wallExchange,
   lightLeak,
   sightMargin,
   diffuseLight,

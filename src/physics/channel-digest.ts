@@ -11,6 +11,7 @@ import { teardropFRe } from './ducts.ts';
 import { creepingEnd, obliqueInletExtra } from './ends.ts';
 import { gridFactor } from './grid.ts';
 import { FULLY_TURBULENT } from './friction.ts';
+import { ribLaminarRise, ribRoughness } from './ribs.ts';
 import { printRoughness } from './roughness.ts';
 import { readTable, tabulate } from './table.ts';
 import { turbulentFriction } from './turbulent-table.ts';
@@ -45,6 +46,8 @@ export interface StationArrays {
   readonly length: Float64Array;
   /** Tangent at the inlet times the normal of the surface it opens in [M]; z when left out. */
   readonly inletRise?: Float64Array;
+  /** Teeth on the walls: height about a station [M x S], distance from tooth to tooth [M] (0: none). */
+  readonly teeth?: { readonly height: Float64Array; readonly pitch: Float64Array };
 }
 
 /** How a section family behaves; `tangential`: every side touches the inscribed circle, so D_h = bore. */
@@ -217,6 +220,7 @@ function digestPanels(
     panel[at + P_LENGTH] = half * length * step;
     panel[at + P_F_RE] = fRe;
     panel[at + P_REACH] = nu * step * last;
+    if (arrays.teeth !== undefined) raisePanel(digests, at, index, arrays, first, last);
     allRe += re;
     allRough += roughness * (last - first);
   }
@@ -226,6 +230,38 @@ function digestPanels(
   const rough = readTable(ROUGH_TERM, Math.sqrt(allRough / (stations - 1)));
   shape[row + S_ROUGH] = rough;
   shape[row + S_SEPARATION] = turbulentFriction(FULLY_TURBULENT, rough);
+}
+
+/** Adds the friction of teeth to a panel between two stations. */
+function raisePanel(
+  digests: ChannelDigests,
+  at: number,
+  index: number,
+  arrays: StationArrays,
+  first: number,
+  last: number,
+): void {
+  const pitch = arrays.teeth?.pitch[index] ?? 0;
+  if (!(pitch > 0) || arrays.teeth === undefined) return;
+  const { diameter } = digests.scratch;
+  const { panel, stations } = digests;
+  let height = 0;
+  let size = 0;
+  let toothed = 0;
+  for (let i = first; i <= last; i += 1) {
+    const e = arrays.teeth.height[index * stations + i];
+    if (!(e > 0)) continue;
+    height += e;
+    size += diameter[i];
+    toothed += 1;
+  }
+  if (toothed === 0) return;
+  const ribs = { height: (height * arrays.unit_m) / size, pitch: (pitch * toothed) / height };
+  const share = toothed / (last - first + 1);
+  const laminar = 1 + share * (ribLaminarRise(ribs) - 1);
+  panel[at + P_ROUGH] += share * ribRoughness(ribs);
+  panel[at + P_ENTRY] *= laminar;
+  panel[at + P_F_RE] *= laminar;
 }
 
 function digestEnds(
@@ -247,6 +283,13 @@ function digestEnds(
   const cosine = Math.sqrt(Math.max(0, 1 - along * along));
   let narrowest = area[0];
   for (let i = 1; i < stations; i += 1) if (area[i] < narrowest) narrowest = area[i];
+  if (arrays.teeth !== undefined && arrays.teeth.pitch[index] > 0) {
+    for (let i = 0; i < stations; i += 1) {
+      const height = arrays.teeth.height[index * stations + i] * arrays.unit_m;
+      const open = 1 - (2 * height) / diameter[i];
+      narrowest = Math.min(narrowest, area[i] * open * open);
+    }
+  }
   const slender = (arrays.length[index] * arrays.unit_m) / diameter[0];
   const short = conditions.thinShare * gridFactor(slender);
   shape[row + S_CREEP] = creepingEnd(mu, diameter[0] / 2) + creepingEnd(mu, diameter[end] / 2);

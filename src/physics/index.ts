@@ -118,6 +118,19 @@ export type { BranchLaw, Network, NetworkFlow } from './network.ts';
 export { guessFlows } from './split-start.ts';
 export { SPLIT_TOLERANCE, createFlowSplit, splitFlow, splitSlope } from './parallel.ts';
 export { printRoughness } from './roughness.ts';
+export {
+  RIB_RANGE,
+  pumpingIndex,
+  ribDoubts,
+  ribHeightPlus,
+  ribLaminarRise,
+  ribNusselt,
+  ribRoughFriction,
+  ribRoughness,
+  ribbedFriction,
+  ribbedHeat,
+} from './ribs.ts';
+export type { Ribs } from './ribs.ts';
 export { readTable, tabulate } from './table.ts';
 export {
   channelNusselt,

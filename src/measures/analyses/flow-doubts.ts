@@ -2,6 +2,7 @@
 import { FULLY_TURBULENT, LAMINAR_LIMIT } from '../../physics/index.ts';
 import type { Assessment } from '../assessment.ts';
 import { flowAnalysis } from './flow.ts';
+import { toothDoubts } from './stirring.ts';
 
 /** Pressure above which air can no longer be taken as incompressible [Pa], 1 % of the atmosphere. */
 const INCOMPRESSIBLE_PA = 1000;
@@ -30,6 +31,8 @@ export function flowDoubts(assessment: Assessment): string | null {
       `the tightest bend has R/D ${tightness.toFixed(2)}, below ${TIGHT_BEND}, where bend losses are of ranking grade`,
     );
   }
+  const teeth = toothDoubts(assessment);
+  if (teeth !== null) doubts.push(teeth);
   return doubts.length > 0 ? doubts.join('; ') : null;
 }
 

@@ -80,6 +80,9 @@ export function digestPlate(
     roof: samples.roof,
     length: samples.length_mm,
     ...(samples.sides === null ? {} : { inletRise: inletRises(samples) }),
+    ...(samples.teeth === null
+      ? {}
+      : { teeth: { height: samples.teeth.height_mm, pitch: samples.teeth.pitch_mm } }),
   };
   const conditions = {
     air,

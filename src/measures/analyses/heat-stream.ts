@@ -16,6 +16,7 @@ import {
 import type { Air, HeatFamily } from '../../physics/index.ts';
 import type { Assessment } from '../assessment.ts';
 import { flowAnalysis } from './flow.ts';
+import { toothHeat } from './stirring.ts';
 
 /** Air and heat transfer of every shape [M], for one channel of it. */
 export interface PlateStreams {
@@ -159,7 +160,7 @@ export function plateStreams(assessment: Assessment): PlateStreams {
         kinematicViscosity_m2_per_s: air.kinematicViscosity_m2_per_s,
         prandtl: air.prandtl,
         shrinkage: brief.process.holeShrinkage_mm,
-        factor: 1,
+        factor: toothHeat(samples, m, reynolds, air.prandtl, brief.process.holeShrinkage_mm),
       },
       out,
     );
