@@ -10,6 +10,7 @@ import { pitches } from './pitch.ts';
 import { writeRow } from './row.ts';
 import type { NamedGenes } from './row.ts';
 import type { Motif, TraitReader } from './traits.ts';
+import { genesOfWall } from './wall-genes.ts';
 
 /** A row of genes, or why there is none. */
 export type Expressed = Float64Array | { readonly reason: string };
@@ -228,8 +229,7 @@ function channelGenes(
     leanY_mm: leanY,
     ends: end !== null && end[2] > 0.9999 ? 'faces' : 'lean',
     ...sectionGenes(section),
-    ...pocketGenes(channel),
-    ...toothGenes(channel),
+    ...genesOfWall(channel),
   };
   const bends = bendPoints(channel, design);
   named.bends = bends.length;
@@ -254,22 +254,6 @@ function sectionGenes(section: Section): Record<string, number> {
   if (section.kind === 'slot') return { slotAspect: section.aspect };
   if (section.kind === 'polygon') return { sides: section.sides };
   return {};
-}
-
-function pocketGenes(channel: Channel): Record<string, number> {
-  const [pocket] = channel.pockets;
-  if (!pocket) return {};
-  return {
-    pockets: channel.pockets.length,
-    pocketDepth_mm: pocket.depth_mm,
-    pocketLength_mm: pocket.length_mm,
-    pocketWidth_deg: pocket.width_deg,
-  };
-}
-
-function toothGenes({ teeth }: Channel): Record<string, number> {
-  if (teeth === undefined) return {};
-  return { toothHeight_mm: teeth.height_mm, toothSpacing: teeth.pitch_mm / teeth.height_mm };
 }
 
 /** Interior points as drawn, or as many taken from the centreline as genes can hold. */

@@ -35,3 +35,19 @@ export function teethFor(brief: Brief, traits: Traits, channel: Channel): Teeth 
   if (height_mm < brief.process.layerHeight_mm) return undefined;
   return { height_mm, pitch_mm: traits.toothSpacing * height_mm };
 }
+
+/** Genes of a channel's pockets, by the first of them, and of its teeth. */
+export function genesOfWall({ pockets, teeth }: Channel): Record<string, number> {
+  const genes: Record<string, number> = {};
+  if (teeth !== undefined) {
+    genes.toothHeight_mm = teeth.height_mm;
+    genes.toothSpacing = teeth.pitch_mm / teeth.height_mm;
+  }
+  const [pocket] = pockets;
+  if (!pocket) return genes;
+  genes.pockets = pockets.length;
+  genes.pocketDepth_mm = pocket.depth_mm;
+  genes.pocketLength_mm = pocket.length_mm;
+  genes.pocketWidth_deg = pocket.width_deg;
+  return genes;
+}
