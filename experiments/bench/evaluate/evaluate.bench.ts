@@ -2,11 +2,13 @@
  * Whole evaluations per second on one core, and where the time goes.
  *
  * `npm run bench -- evaluate/evaluate`: rows of genes go through the same evaluator as in a worker:
- * decode, sample at 32 stations, every measure there is in its fast form. Free plates have 100 channels
- * that all differ and tangle; the others repeat one motif 100 times. Each case is timed in rounds that
- * take turns with the other cases; best and median over rounds, by the wall clock and by the process
- * clock (which counts compiler and collector threads too, but no other process). The stages are timed
- * one by one in a second loop; the measures that share a stage's analysis cost next to nothing more.
+ * decode, sample at 32 stations, measures in their fast form. Free plates have 100 channels that all
+ * differ and tangle; the others repeat one motif 100 times. Three briefs per case (see `Asked`): the
+ * measures of the card's five groups, all measures of a plate of channels, every measure that such a
+ * brief can have. All are timed in rounds that take turns; best and median over rounds, by the wall
+ * clock and by the process clock (which counts compiler and collector threads too, but no other
+ * process). The stages are timed one by one in a second loop by the process clock; the measures that
+ * share a stage's analysis cost next to nothing more.
  */
 import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
@@ -26,16 +28,16 @@ import { leakAnalysis, sightAnalysis } from '../../../src/measures/analyses/sigh
 import { createAssessment } from '../../../src/measures/assessment.ts';
 import type { Assessment } from '../../../src/measures/assessment.ts';
 import { clearanceAnalysis } from '../../../src/measures/clearance/clearance.ts';
-import { MEASURES } from '../../../src/measures/index.ts';
 import { median } from '../../../src/numeric/index.ts';
 import { benchBrief, benchRows } from './plates.ts';
-import type { PlateChoice } from './plates.ts';
+import type { Asked, PlateChoice } from './plates.ts';
 
 const ROOT = fileURLToPath(new URL('../../../../', import.meta.url));
-const ROUNDS = 15;
+const ROUNDS = 12;
+const ASKED: readonly Asked[] = ['card', 'channel', 'every'];
 const ROWS = 24;
-/** Rows are scored so often per round that a round takes about 0.3 s. */
-const ROUND_ms = 300;
+/** Rows are scored so often per round that a round takes about 0.2 s. */
+const ROUND_ms = 200;
 
 interface Case extends PlateChoice {
   readonly name: string;
@@ -65,17 +67,11 @@ const STAGES: readonly (readonly [string, (assessment: Assessment) => unknown])[
   ['openings', (a) => a.get(openingsAnalysis)],
   // Worked out when asked, apart from the rest of the print estimate.
   ['weakest', (a) => a.get(printAnalysis).weakestSection],
-  [
-    'rest',
-    (a) => {
-      for (const measure of MEASURES) measure.evaluate(a);
-    },
-  ],
 ];
-const STAGE_NAMES = ['decode', 'sample', ...STAGES.map(([name]) => name)];
+const STAGE_NAMES = ['decode', 'sample', ...STAGES.map(([name]) => name), 'rest'];
 
-function prepare(plate: Case) {
-  const brief = benchBrief(plate);
+function prepare(plate: Case, asked: Asked) {
+  const brief = benchBrief(plate, asked);
   const genome = createGenome(brief);
   const rows = benchRows(plate, genome, ROWS);
   const evaluator = createEvaluator(brief);
@@ -89,7 +85,9 @@ function prepare(plate: Case) {
   if (bad !== undefined) throw new Error(`${plate.name}: ${bad}`);
   return {
     plate,
+    asked,
     brief,
+    measures: evaluator.columns('fast').length,
     genome,
     rows,
     evaluator,
@@ -129,19 +127,25 @@ function timeRound(run: Prepared): void {
   run.cpu.push((1e6 * scored) / (used.user + used.system));
 }
 
+function processTime_us(): number {
+  const used = process.cpuUsage();
+  return used.user + used.system;
+}
+
 /** Median share of each stage in the time of an evaluation, and the stage's own time [us]. */
 function timeStages(run: Prepared): { share: number[]; time_us: number[] } {
   const { brief, genome, rows } = run;
   const genes = genome.genes.length;
+  const measures = run.evaluator.columns('fast');
   const times: number[][] = STAGE_NAMES.map(() => []);
   for (let repeat = 0; repeat < 12; repeat++) {
     for (let i = 0; i < ROWS; i++) {
-      let before = performance.now();
+      let before = processTime_us();
       let stage = 0;
       const lap = (): void => {
-        const now = performance.now();
-        times[stage++].push(1e3 * (now - before));
-        before = performance.now();
+        const now = processTime_us();
+        times[stage++].push(now - before);
+        before = processTime_us();
       };
       const decoded = genome.decode(rows, i * genes);
       lap();
@@ -153,6 +157,8 @@ function timeStages(run: Prepared): { share: number[]; time_us: number[] } {
         work(assessment);
         lap();
       }
+      for (const measure of measures) measure.evaluate(assessment);
+      lap();
     }
   }
   const time_us = times.map(median);
@@ -160,55 +166,73 @@ function timeStages(run: Prepared): { share: number[]; time_us: number[] } {
   return { share: time_us.map((time) => time / whole), time_us };
 }
 
-function report(run: Prepared): object {
-  const { plate } = run;
-  const best = Math.max(...run.wall);
-  const stages = timeStages(run);
+interface Figures {
+  readonly measures: number;
+  readonly evaluationsPerSecond: { readonly best: number; readonly median: number };
+  readonly evaluationsPerCpuSecond: { readonly best: number; readonly median: number };
+}
+
+function figuresOf(run: Prepared): Figures {
+  return {
+    measures: run.measures,
+    evaluationsPerSecond: { best: Math.max(...run.wall), median: median(run.wall) },
+    evaluationsPerCpuSecond: { best: Math.max(...run.cpu), median: median(run.cpu) },
+  };
+}
+
+/** One line of the table, and what goes into the file: a case with all that was asked of it. */
+function report(plate: Case): object {
+  const own = runs.filter((run) => run.plate === plate);
+  const whole = own.find((run) => run.asked === 'channel') ?? own[0];
+  const stages = timeStages(whole);
+  const columns = own.map((run) => {
+    const { evaluationsPerSecond: wall, evaluationsPerCpuSecond: cpu } = figuresOf(run);
+    return [wall.best, wall.median, cpu.best].map((value) => value.toFixed(0).padStart(6)).join('');
+  });
   const shares = stages.share.map((share) => (100 * share).toFixed(0).padStart(5)).join('');
   process.stdout.write(
-    `${plate.name.padEnd(24)}${String(run.channels).padStart(4)}${String(run.shapes).padStart(5)}` +
-      `${best.toFixed(0).padStart(7)}${median(run.wall).toFixed(0).padStart(7)}` +
-      `${Math.max(...run.cpu)
-        .toFixed(0)
-        .padStart(7)}${median(run.cpu).toFixed(0).padStart(7)}` +
-      `${String(plate.target).padStart(7)} |${shares}\n`,
+    `${plate.name.padEnd(23)}${String(whole.channels).padStart(4)}${String(whole.shapes).padStart(5)}` +
+      `${String(plate.target).padStart(7)} |${columns.join(' |')} |${shares}\n`,
   );
   return {
     ...plate,
-    channels: run.channels,
-    shapes: run.shapes,
-    evaluationsPerSecond: { best, median: median(run.wall) },
-    evaluationsPerCpuSecond: { best: Math.max(...run.cpu), median: median(run.cpu) },
+    channels: whole.channels,
+    shapes: whole.shapes,
+    asked: Object.fromEntries(own.map((run) => [run.asked, figuresOf(run)])),
     stages: Object.fromEntries(
       STAGE_NAMES.map((name, i) => [
         name,
-        { percent: Math.round(1000 * stages.share[i]) / 10, time_us: stages.time_us[i] },
+        { percent: Math.round(1000 * stages.share[i]) / 10, cpuTime_us: stages.time_us[i] },
       ]),
     ),
-    checksum: run.checksum,
+    checksum: whole.checksum,
   };
 }
 
 const load = loadavg()[0];
-const runs = CASES.map(prepare);
+const runs = CASES.flatMap((plate) => ASKED.map((asked) => prepare(plate, asked)));
 for (let warm = 0; warm < 2; warm++) for (const run of runs) timeRound(run);
 for (const run of runs) {
   run.wall.length = 0;
   run.cpu.length = 0;
 }
 for (let round = 0; round < ROUNDS; round++) for (const run of runs) timeRound(run);
+const heads = ASKED.map((asked) => {
+  const count = runs.find((run) => run.asked === asked)?.measures ?? 0;
+  return `${asked}, ${count} measures`.padStart(18);
+});
 process.stdout.write(
-  `Evaluations/s; load ${load.toFixed(1)} before the start\n` +
-    `${'case'.padEnd(24)}${'ch'.padStart(4)}${'shp'.padStart(5)}${'best'.padStart(7)}${'median'.padStart(7)}` +
-    `${'cpu'.padStart(7)}${'median'.padStart(7)}${'target'.padStart(7)} |` +
-    `${STAGE_NAMES.map((name) => name.slice(0, 4).padStart(5)).join('')} [%]\n`,
+  `Evaluations/s: best and median by the wall clock, best by the process clock; load ` +
+    `${load.toFixed(1)} before the start\n${'case'.padEnd(23)}${'ch'.padStart(4)}${'shp'.padStart(5)}` +
+    `${'target'.padStart(7)} |${heads.join(' |')} |` +
+    `${STAGE_NAMES.map((name) => name.slice(0, 4).padStart(5)).join('')} [% of channel]\n`,
 );
 const git = spawnSync('git', ['rev-parse', 'HEAD'], { cwd: ROOT, encoding: 'utf8' });
 const result = {
   machine: { cpu: cpus()[0]?.model ?? 'unknown', cores: cpus().length, node: process.version },
   commit: git.status === 0 ? git.stdout.trim() : 'unknown',
   loadBefore: load,
-  cases: runs.map(report),
+  cases: CASES.map(report),
 };
 writeFileSync(
   join(ROOT, 'experiments/bench/evaluate/evaluate.json'),

@@ -1,11 +1,52 @@
 /** Briefs and rows of genes for the evaluation benches; all invented. */
-import { checkBrief, listMeasures } from '../../../src/engine/index.ts';
+import { checkBrief } from '../../../src/engine/index.ts';
 import type { Brief } from '../../../src/engine/index.ts';
 import type { Genome } from '../../../src/genome/index.ts';
+import { MEASURES } from '../../../src/measures/index.ts';
 import { createStream } from '../../../src/numeric/index.ts';
 
 const OBJECTIVES = ['operatingFlow_m3_per_h', 'dustCapture', 'partCost'];
 const BUILT_IN = ['overlapDepth_mm', 'thinnestWall_mm'];
+
+/**
+ * What a brief asks for. card: pressure drop and operating flow, thinnest wall, overlap depth, what
+ * printing asks for (overhang, support, bridge, islands, contours, finest feature), dust capture,
+ * pocket capacity and purge, part cost. channel: these and every other measure of a plate of
+ * channels (velocities, light, openings, weakest section, mass, time). every: all that such a brief
+ * can have.
+ */
+export type Asked = 'card' | 'channel' | 'every';
+
+const CARD = [
+  'pressureDrop_Pa',
+  'operatingFlow_m3_per_h',
+  'thinnestWall_mm',
+  'overlapDepth_mm',
+  'overhangArea_mm2',
+  'supportVolume_mm3',
+  'bridge_mm',
+  'newIslands',
+  'contoursPerLayer',
+  'finestFeature_mm',
+  'dustCapture',
+  'pocketCapacity_g',
+  'purge',
+  'partCost',
+];
+const CHANNEL = [
+  ...CARD,
+  'channelVelocity_m_per_s',
+  'reynolds',
+  'flowEvenness',
+  'lightLeak',
+  'sightMargin_mm',
+  'probeOpening_mm',
+  'reachMargin_mm',
+  'openArea',
+  'weakestSection',
+  'mass_g',
+  'printTime_h',
+];
 
 export type Motif = 'free' | 'alike' | 'turned';
 export type SectionKind = 'round' | 'teardrop' | 'slot' | 'polygon';
@@ -16,10 +57,19 @@ export interface PlateChoice {
   readonly pockets: number;
 }
 
-/** A 120 mm plate of 20 mm for up to 100 channels that asks for every measure there is. */
-export function benchBrief(choice: PlateChoice): Brief {
-  const limits = listMeasures()
-    .map((measure) => measure.id)
+/** A 120 mm plate of 20 mm for up to 100 channels. */
+export function benchBrief(choice: PlateChoice, asked: Asked = 'channel'): Brief {
+  if (asked !== 'every') return briefOf(choice, asked === 'card' ? CARD : CHANNEL);
+  const plain = briefOf(choice, CHANNEL);
+  const had = MEASURES.filter((measure) => (measure.unavailable?.(plain) ?? null) === null);
+  return briefOf(
+    choice,
+    had.map((measure) => measure.id),
+  );
+}
+
+function briefOf(choice: PlateChoice, measures: readonly string[]): Brief {
+  const limits = measures
     .filter((id) => ![...OBJECTIVES, ...BUILT_IN].includes(id))
     .map((measure) => ({ measure, atLeast: -1e9 }));
   return checkBrief({
