@@ -1,9 +1,11 @@
 /** Sight through the plate: the clearest straight line, and how much of the open area shows light. */
 import type { PlateSamples } from '../../design/index.ts';
-import { wallRadius } from '../../design/index.ts';
+import { endRise, wallRadius } from '../../design/index.ts';
 import { cos, radicalInverse, sin } from '../../numeric/index.ts';
 import { directViewFactor } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
+import { bankOf } from './banks.ts';
+import { sideLeak, sideSight } from './side-sight.ts';
 import { BOUND_ROUNDS, sightBound } from './sight-bound.ts';
 import { chordClearance, clearestChord, loadSightShape } from './sight-line.ts';
 import type { Chord, SightShape } from './sight-line.ts';
@@ -44,6 +46,7 @@ const CLOSE_mm = 0.01;
 export const sightAnalysis: Analysis<SightReport> = {
   name: 'sight',
   run({ samples, exact }) {
+    if (samples.sides !== null) return sideSight(samples, exact);
     const form = exact ? 'exact' : 'fast';
     const shapes = samples.shapeCount;
     const margin_mm = new Float64Array(shapes);
@@ -157,8 +160,9 @@ function loadPorts(samples: PlateSamples, shape: number): void {
       ports[at + 3 + d] = first[i + d] - slideU * tangent[i + d];
       ports[at + 5 + d] = second[i + d] - slideV * tangent[i + d];
     }
-    const bare = samples.sections[shape].kind === 'round' && samples.pockets[shape].length === 0;
-    ports[at + 7] = bare ? 0.5 * samples.bore_mm[row] : 0;
+    const radius_mm = 0.5 * samples.bore_mm[row];
+    const isBare = samples.reach_mm[row] <= radius_mm + 1e-9;
+    ports[at + 7] = isBare ? radius_mm : 0;
   }
 }
 
@@ -230,13 +234,17 @@ export const leakAnalysis: Analysis<LeakReport> = {
       const count = assessment.exact
         ? Math.min(PAIRS.exact, Math.max(LEAST_CHORDS, part))
         : PAIRS.fast;
-      share[m] = shapeLeak(assessment, m, assessment.exact ? from : 0, count);
+      share[m] =
+        samples.sides === null
+          ? shapeLeak(assessment, m, assessment.exact ? from : 0, count)
+          : sideLeak(samples, m, sight.margin_mm[m], count);
       from = (from + count) % PAIRS.exact;
     }
     let open = 0;
     let leak = 0;
     for (let n = 0; n < samples.channelCount; n++) {
       const shape = samples.shapeOf[n];
+      if (bankOf(samples, shape) === 2) continue;
       const area = portArea(samples, shape, 0);
       open += area;
       leak += area * share[shape];
@@ -245,10 +253,14 @@ export const leakAnalysis: Analysis<LeakReport> = {
   },
 };
 
-/** Area of a port in the plane of its face [mm2]. */
+/** Area of a port in the plane of its face, or in the surface that a side end opens in [mm2]. */
 export function portArea(samples: PlateSamples, shape: number, station: number): number {
   const row = shape * samples.stations + station;
-  return samples.area_mm2[row] / Math.max(0.05, Math.abs(samples.tangent[3 * row + 2]));
+  const rise =
+    samples.sides === null
+      ? samples.tangent[3 * row + 2]
+      : endRise(samples, shape, station === 0 ? 0 : 1);
+  return samples.area_mm2[row] / Math.max(0.05, Math.abs(rise));
 }
 
 /**
