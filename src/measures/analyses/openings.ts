@@ -1,11 +1,14 @@
 /** Openings as a finger, a tool or a sphere meets them. */
+import type { Brief } from '../../brief/index.ts';
 import type { PlateSamples, Section } from '../../design/index.ts';
 import { areaInside, pocketBump } from '../../design/index.ts';
 import { accessDigit, irregularDistance, safetyDistance } from '../../physics/index.ts';
 import type { Containers, OpeningShape, ReachGroup } from '../../physics/index.ts';
 import type { Analysis } from '../assessment.ts';
+import { bankOf } from './banks.ts';
 import { containersOf } from './containers.ts';
 import { portArea } from './sight.ts';
+import { tipsAnalysis } from './tips.ts';
 
 export interface OpeningsReport {
   /** Diameter of the largest sphere that passes the plate, tolerance included [mm]. */
@@ -15,7 +18,7 @@ export interface OpeningsReport {
   /** Estimate of the first digit of an enclosure rating, the least of all channels [0..4]. */
   readonly accessDigit: number;
   /**
-   * Area of the ports, the smaller face, over the area inside the rim; a port counts no more than
+   * Area of the ports, the smaller face (or the rim, if that is less), over the area inside the rim; a port counts no more than
    * the narrowest place of its channel lets through.
    */
   readonly openArea: number;
@@ -26,12 +29,19 @@ export const OPENING_TOLERANCE_mm = 0.3;
 
 export const openingsAnalysis: Analysis<OpeningsReport> = {
   name: 'openings',
-  run({ brief, samples }) {
+  run(assessment) {
+    const { brief } = assessment;
+    const samples = assessment.get(tipsAnalysis);
     const { bladeDistance_mm, reach } = brief.safety;
-    let probeOpening_mm = 0;
-    let reachMargin_mm = Infinity;
-    let digit = 4;
+    // Whoever reaches through a plenum passes one channel of each bank: the safer bank counts.
+    const probe_mm = [0, 0, 0];
+    const margin_mm = [Infinity, Infinity, Infinity];
+    const digits = [4, 4, 4];
+    const isOutward = isFanAtInlet(brief);
     for (let m = 0; m < samples.shapeCount; m++) {
+      const bank = bankOf(samples, m);
+      const reachMargin_mm = margin_mm[bank];
+      const digit = digits[bank];
       const shape = regularShape(samples.sections[m]);
       const narrowest = measureSizes(samples, m);
       // Nowhere in the channel is less required than where every size is the least one.
@@ -42,7 +52,8 @@ export const openingsAnalysis: Analysis<OpeningsReport> = {
         const row = m * samples.stations + i;
         const z_mm = samples.point_mm[3 * row + 2];
         // Whoever passes this place reaches on from here; the shortest way to the blades is along z.
-        const clear_mm = bladeDistance_mm + Math.max(0, samples.plate.thickness_mm - z_mm);
+        const way_mm = isOutward ? z_mm : samples.plate.thickness_mm - z_mm;
+        const clear_mm = bladeDistance_mm + Math.max(0, way_mm);
         // A shape that turned out no worse than the worst one so far need not be followed further.
         if (best >= digit && safest_mm >= reachMargin_mm) break;
         if (best < digit) {
@@ -53,13 +64,26 @@ export const openingsAnalysis: Analysis<OpeningsReport> = {
         const required_mm = requiredDistance(shape, about, wider_mm[i], reach);
         safest_mm = Math.max(safest_mm, clear_mm - required_mm);
       }
-      probeOpening_mm = Math.max(probeOpening_mm, narrowest.sphere_mm);
-      reachMargin_mm = Math.min(reachMargin_mm, safest_mm);
-      digit = Math.min(digit, best);
+      probe_mm[bank] = Math.max(probe_mm[bank], narrowest.sphere_mm);
+      margin_mm[bank] = Math.min(reachMargin_mm, safest_mm);
+      digits[bank] = Math.min(digit, best);
     }
-    return { probeOpening_mm, reachMargin_mm, accessDigit: digit, openArea: openShare(samples) };
+    const hasPlenum = Boolean(samples.sides?.plenum);
+    return {
+      probeOpening_mm: Math.max(probe_mm[0], Math.min(probe_mm[1], probe_mm[2])),
+      reachMargin_mm: hasPlenum
+        ? Math.min(margin_mm[0], Math.max(margin_mm[1], margin_mm[2]))
+        : margin_mm[0],
+      accessDigit: hasPlenum ? Math.min(digits[0], Math.max(digits[1], digits[2])) : digits[0],
+      openArea: openShare(samples),
+    };
   },
 };
+
+/** Whether the fan stands before the inlet face: it blows out through the rim. */
+function isFanAtInlet({ air: { route } }: Brief): boolean {
+  return route.kind === 'side' && route.direction === 'outward';
+}
 
 /** How much wider than the bare section each station of a shape is [mm]. */
 let wider_mm = new Float64Array(32);
@@ -166,8 +190,10 @@ function openShare(samples: PlateSamples): number {
     openings[2 * m + 1] = portArea(samples, m, last) * (throat_mm2 / samples.area_mm2[base + last]);
   }
   for (let n = 0; n < samples.channelCount; n++) {
-    inlet += openings[2 * samples.shapeOf[n]];
-    outlet += openings[2 * samples.shapeOf[n] + 1];
+    const bank = bankOf(samples, samples.shapeOf[n]);
+    // Ends inside a plenum are no ports of the plate.
+    if (bank !== 2) inlet += openings[2 * samples.shapeOf[n]];
+    if (bank !== 1) outlet += openings[2 * samples.shapeOf[n] + 1];
   }
   return Math.min(inlet, outlet) / inside.area_mm2;
 }
