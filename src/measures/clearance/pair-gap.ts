@@ -87,7 +87,62 @@ function blockGap(
   oy: number,
   cut: number,
 ): number {
+  const { stations } = t;
+  const count = listNear(t, shapeA, blockA, shapeB, blockB, ox, oy, cut);
+  let best = cut;
+  for (let n = 0; n < count; n++) {
+    if (nearBound[n] >= best) continue;
+    const i = Math.trunc(near[n] / stations);
+    const j = near[n] - i * stations;
+    const gap = segmentGap(
+      t,
+      shapeA,
+      shapeA * stations + i,
+      shapeB,
+      shapeB * stations + j,
+      ox,
+      oy,
+      best,
+    );
+    if (gap < best) {
+      best = gap;
+      nearest.x = contact.x;
+      nearest.y = contact.y;
+      nearest.z = contact.z;
+      nearest.stationA = shapeA * stations + i;
+      nearest.stationB = shapeB * stations + j;
+    }
+  }
+  return best;
+}
+
+/** Pairs of pieces that may stand nearer than asked, as i * stations + j, and bounds of their gaps. */
+let near = new Int32Array(64);
+let nearBound = new Float64Array(64);
+
+/**
+ * Fills `near` with the pairs of two blocks that may have a gap below `cut`, the likeliest first:
+ * its gap cuts off most of the others.
+ *
+ * A loop of its own: the compiler keeps what it knows of the arrays only where nothing is called.
+ */
+function listNear(
+  t: Tubes,
+  shapeA: number,
+  blockA: number,
+  shapeB: number,
+  blockB: number,
+  ox: number,
+  oy: number,
+  cut: number,
+): number {
   const { point, swell, stations, blockSize, block } = t;
+  if (near.length < blockSize * blockSize) {
+    near = new Int32Array(blockSize * blockSize);
+    nearBound = new Float64Array(blockSize * blockSize);
+  }
+  const list = near;
+  const bounds = nearBound;
   const halfA = t.half[shapeA];
   const halfB = t.half[shapeB];
   const baseA = shapeA * stations;
@@ -102,23 +157,25 @@ function blockGap(
   const x1 = block[b + 3];
   const y1 = block[b + 4];
   const z1 = block[b + 5];
-  const most = block[b + 6] + ROUNDING_mm;
-  let best = cut;
-  for (let i = baseA + blockA * blockSize; i < endA; i++) {
-    const p = 3 * i;
+  const most = cut + block[b + 6] + ROUNDING_mm;
+  let count = 0;
+  let first = 0;
+  let least = Infinity;
+  for (let i = baseA + blockA * blockSize, p = 3 * i; i < endA; i++, p += 3) {
     const x = 0.5 * (point[p] + point[p + 3]) - ox;
     const y = 0.5 * (point[p + 1] + point[p + 4]) - oy;
     const z = 0.5 * (point[p + 2] + point[p + 5]);
-    const r = halfA + swell[i];
+    const wall = swell[i];
     // One ball against the whole other block.
     const bx = spread(x, x, x0, x1);
     const by = spread(y, y, y0, y1);
     const bz = spread(z, z, z0, z1);
-    const far = best + r + most;
+    const far = most + halfA + wall;
     if (bx * bx + by * by + bz * bz >= far * far || far <= 0) continue;
     const hx = 0.5 * (point[p + 3] - point[p]);
     const hy = 0.5 * (point[p + 4] - point[p + 1]);
     const hz = 0.5 * (point[p + 5] - point[p + 2]);
+    const reach = cut + halfA + wall + halfB;
     let qx = point[3 * startB];
     let qy = point[3 * startB + 1];
     let qz = point[3 * startB + 2];
@@ -135,24 +192,29 @@ function blockGap(
       qx = nx;
       qy = ny;
       qz = nz;
-      const limit = best + r + (halfB + swell[j]);
+      const limit = reach + swell[j];
       const square = dx * dx + dy * dy + dz * dz;
       if (square >= limit * limit || limit <= 0) continue;
       // Along the line between the middles a piece reaches by its half chord's share of it.
       const shares =
         Math.abs(dx * hx + dy * hy + dz * hz) + 0.5 * Math.abs(dx * kx + dy * ky + dz * kz);
-      const walls = best + swell[i] + swell[j] + ROUNDING_mm;
-      if (square - shares >= walls * Math.sqrt(square)) continue;
-      const gap = segmentGap(t, shapeA, i, shapeB, j, ox, oy, best);
-      if (gap < best) {
-        best = gap;
-        nearest.x = contact.x;
-        nearest.y = contact.y;
-        nearest.z = contact.z;
-        nearest.stationA = i;
-        nearest.stationB = j;
+      const walls = wall + swell[j] + ROUNDING_mm;
+      const bound = square > 0 ? (square - shares) / Math.sqrt(square) - walls : -Infinity;
+      if (bound >= cut) continue;
+      if (bound < least) {
+        least = bound;
+        first = count;
       }
+      bounds[count] = bound;
+      list[count++] = (i - baseA) * stations + (j - baseB);
     }
   }
-  return best;
+  if (count > 0) {
+    bounds[first] = bounds[0];
+    bounds[0] = least;
+    const code = list[first];
+    list[first] = list[0];
+    list[0] = code;
+  }
+  return count;
 }

@@ -51,6 +51,9 @@ function packBlock(t: Tubes, from: number, end: number, step: number, at: number
   let h = reach[from];
   let c = Math.sqrt(cx * cx + cy * cy + cz * cz);
   bend[from] = c;
+  // The compiler checks what an array is where it is first used; once before the loop is enough.
+  bulge[from] = spare[from] = swell[from] = turn[from + 1] = 0;
+  let sum = bore[from];
   let x0 = x;
   let x1 = x;
   let y0 = y;
@@ -58,7 +61,6 @@ function packBlock(t: Tubes, from: number, end: number, step: number, at: number
   let z0 = z;
   let z1 = z;
   let most = 0;
-  let sum = 0;
   for (let k = from; k < end; k++) {
     i += 3;
     const px = point[i];
