@@ -62,10 +62,12 @@ export function benchBrief(choice: PlateChoice, asked: Asked = 'channel'): Brief
   if (asked !== 'every') return briefOf(choice, asked === 'card' ? CARD : CHANNEL);
   const plain = briefOf(choice, CHANNEL);
   const had = MEASURES.filter((measure) => (measure.unavailable?.(plain) ?? null) === null);
-  return briefOf(
-    choice,
-    had.map((measure) => measure.id),
-  );
+  // More limits than a brief may list, hence past its door.
+  const [sample] = plain.goals.limits;
+  const limits = had
+    .filter(({ id }) => ![...OBJECTIVES, ...BUILT_IN].includes(id))
+    .map(({ id }) => ({ ...sample, measure: id }));
+  return { ...plain, goals: { ...plain.goals, limits } };
 }
 
 function briefOf(choice: PlateChoice, measures: readonly string[]): Brief {
