@@ -32,6 +32,13 @@ export interface Stand {
   readonly route: Route;
 }
 
+/** How far to lay the lattice: ports over the most channels, and rows beyond; at last to the edge. */
+const REACHES = [
+  [1.25, 1],
+  [3, 2],
+  [Infinity, 0],
+] as const;
+
 /**
  * All channels that stand on the plate, from the centre outwards. A channel fits when its openings
  * and its bends lie within the rim and clear of the mounting holes by the minimum wall; others are
@@ -62,15 +69,16 @@ export function standChannels(
     rotation_deg: traits.rotation_deg,
   };
   if (Math.PI * radius * radius > 15000 * along_mm * across_mm) return null;
-  // More channels than allowed are cut from outside, so a fine lattice need not reach the edge.
-  const enough = Math.sqrt((3 * maxChannels * along_mm * across_mm) / Math.PI) + 2 * along_mm;
-  const keep = (reach: number): Stand[] =>
-    keepFitting(layPorts(lattice, reach), traits, plate, wall_mm, along_mm, maxChannels);
-  let stands = keep(Math.min(radius, enough));
-  if (enough < radius && stands.length < maxChannels) {
-    stands = keep(radius);
+  // More channels than allowed are cut from outside, so a fine lattice need not reach the edge: a
+  // quarter more ports than that mostly do, three times as many where rim and holes take some.
+  for (const [spare, margin] of REACHES) {
+    const area_mm2 = spare * maxChannels * along_mm * across_mm;
+    const reach = Math.sqrt(area_mm2 / Math.PI) + margin * along_mm;
+    const ports = layPorts(lattice, Math.min(radius, reach));
+    const stands = keepFitting(ports, traits, plate, wall_mm, along_mm, maxChannels);
+    if (reach >= radius || stands.length === maxChannels) return stands;
   }
-  return stands;
+  return [];
 }
 
 function keepFitting(
