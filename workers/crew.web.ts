@@ -13,14 +13,17 @@ export interface WebWorkerLike {
 /**
  * @param spawnWorker starts one worker on the bundled `evaluate.web` entry; the page's bundler
  *   knows its address, this file does not.
+ * @param onLoss told when a worker was lost and replaced.
  */
 export function createWebCrew(
   brief: Brief,
   size: number,
   spawnWorker: () => WebWorkerLike,
+  onLoss?: (reason: string) => void,
 ): Crew & { close(): Promise<void> } {
   return createCrew(brief, {
     size,
+    ...(onLoss === undefined ? {} : { onLoss }),
     spawn() {
       const worker = spawnWorker();
       const lost = new Promise<string>((resolve) => {

@@ -28,7 +28,7 @@ export { designOf, findDesign, namedGenes, startFrom } from './rebuild.ts';
 export { bestOf, kneeOf } from './knee.ts';
 export { ribWidth } from '../genome/index.ts';
 export { drawCutOpen, drawPlate } from './picture.ts';
-export { solid } from './solid.ts';
+export { loadSolids, solid } from './solid.ts';
 export { checkBrief } from './check.ts';
 export type {
   Checkpoint,
@@ -45,6 +45,6 @@ export type { Crew, EvaluateJob, Evaluated, Form, Ports } from './ports.ts';
 export type { ExtraStart } from './run.ts';
 export { plainBrief } from '../genome/index.ts';
 // The engine's callers speak of briefs and designs in the rooms' own types.
-export { RunError } from '../brief/index.ts';
+export { InputError, RunError } from '../brief/index.ts';
 export type { Brief } from '../brief/index.ts';
 export type { Design } from '../design/index.ts';

@@ -1,6 +1,6 @@
 /** Design to mesh, for those who call the engine only. */
 import type { Design } from '../design/index.ts';
-import { MeshError, meshDesign } from '../solids/index.ts';
+import { MeshError, meshDesign, withSolids } from '../solids/index.ts';
 import type { MeshOptions, MeshedDesign } from '../solids/index.ts';
 import { RunError } from '../brief/index.ts';
 
@@ -21,4 +21,9 @@ export async function solid(
     const remedy = '`anfract measure` shows where channels overlap.';
     throw new RunError('no-solid', name, error.message, remedy, error);
   }
+}
+
+/** Loads the mesh kernel from an address, where it cannot find its own parts (bundles for browsers). */
+export async function loadSolids(wasmUrl: string): Promise<void> {
+  await withSolids({ wasmUrl }, () => undefined);
 }

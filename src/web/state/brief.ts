@@ -1,0 +1,91 @@
+/** The brief being written: as its author wrote it, and what the check says of it. */
+import { effect, signal } from '@preact/signals';
+import type { Brief, BriefExplained } from '../../engine/index.ts';
+import type { Checked } from '../../../workers/desk-service.ts';
+import { desk } from './desk.ts';
+import { tell, wordsOf } from './notices.ts';
+/** A brief as plain JSON: comments are keys that begin with two slashes. */
+export type Written = Readonly<Record<string, unknown>>;
+
+/** The invented briefs one may begin with: files beside the page. */
+export const EXAMPLES: readonly { readonly label: string; readonly file: string }[] = [
+  { label: 'flour-dust trap for an 80 mm fan', file: 'flour-trap' },
+  { label: 'light-tight vent', file: 'light-tight' },
+  { label: 'plain finger guard', file: 'finger-guard' },
+];
+
+export const written = signal<Written>({});
+
+/** Begins with an example; what was written before is replaced. */
+export async function takeExample(file: string): Promise<void> {
+  try {
+    const answer = await fetch(`./examples/${file}.json`);
+    if (!answer.ok) throw new Error(`the server answers ${answer.status}`);
+    written.value = await answer.json();
+  } catch (error) {
+    tell('fault', `The example could not be fetched: ${wordsOf(error)}.`);
+  }
+}
+
+export const checked = signal<Checked | null>(null);
+
+/** The brief as checked, or null while it has faults. */
+export function soundBrief(): Brief | null {
+  const result = checked.value;
+  return result?.ok === true ? result.brief : null;
+}
+
+export function explained(): BriefExplained | null {
+  const result = checked.value;
+  return result?.ok === true ? result.explained : null;
+}
+
+/** Milliseconds without a change before the brief is checked again. */
+const PAUSE_MS = 150;
+let timer = 0;
+let asked = 0;
+
+/** Checks the brief again whenever it changes; only the answer to the newest question counts. */
+export function watchBrief(): () => void {
+  return effect(() => {
+    const draft = written.value;
+    if (Object.keys(draft).length === 0) return;
+    clearTimeout(timer);
+    timer = window.setTimeout(() => {
+      const mine = ++asked;
+      desk()
+        .check(draft)
+        .then((result) => {
+          if (mine === asked) checked.value = result;
+        })
+        .catch((error: unknown) => tell('fault', wordsOf(error)));
+    }, PAUSE_MS);
+  });
+}
+
+/** The value at a place of the brief as written; undefined where it is left out. */
+export function valueAt(path: readonly (string | number)[]): unknown {
+  let here: unknown = written.value;
+  for (const key of path) {
+    if (typeof here !== 'object' || here === null) return undefined;
+    here = (here as Record<string | number, unknown>)[key];
+  }
+  return here;
+}
+
+/** Puts a value at a place; undefined removes the key. */
+export function putAt(path: readonly (string | number)[], value: unknown): void {
+  written.value = changed(written.value, path, value) as Written;
+}
+
+function changed(node: unknown, path: readonly (string | number)[], value: unknown): unknown {
+  if (path.length === 0) return value;
+  const [key, ...rest] = path;
+  if (Array.isArray(node) && typeof key === 'number') {
+    return node.map((entry: unknown, i) => (i === key ? changed(entry, rest, value) : entry));
+  }
+  const record = typeof node === 'object' && node !== null ? (node as Written) : {};
+  const next = { ...record, [key]: changed(record[key], rest, value) };
+  if (next[key] === undefined) delete next[key];
+  return next;
+}

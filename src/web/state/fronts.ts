@@ -1,0 +1,70 @@
+/** The fronts on the page, which design is looked at, and which are filtered away. */
+import { computed, signal } from '@preact/signals';
+import type { Front, FrontDesign } from '../../engine/index.ts';
+
+/** A front on the page, with a mark of its own in plots (never by colour alone). */
+export interface LoadedFront {
+  readonly id: string;
+  /** Name of the file or run, as text: it may come from anybody. */
+  readonly name: string;
+  readonly front: Front;
+}
+
+/** A design on the page: front and design id, joined. */
+export type DesignKey = `${string}/${string}`;
+
+export const fronts = signal<readonly LoadedFront[]>([]);
+/** The front that Front and Part show. */
+export const activeId = signal<string | null>(null);
+export const selected = signal<readonly DesignKey[]>([]);
+export const hovered = signal<DesignKey | null>(null);
+/** Ranges kept per measure id; a design outside any of them is faint. */
+export const ranges = signal<Readonly<Record<string, readonly [number, number]>>>({});
+
+export const active = computed<LoadedFront | null>(
+  () => fronts.value.find(({ id }) => id === activeId.value) ?? fronts.value[0] ?? null,
+);
+
+export function keyOf(front: LoadedFront, design: FrontDesign): DesignKey {
+  return `${front.id}/${design.id}`;
+}
+
+/** Puts a front on the page, or renews the one of the same id. */
+export function putFront(loaded: LoadedFront): void {
+  const others = fronts.value.filter(({ id }) => id !== loaded.id);
+  const at = fronts.value.findIndex(({ id }) => id === loaded.id);
+  fronts.value =
+    at < 0 ? [...others, loaded] : fronts.value.map((old) => (old.id === loaded.id ? loaded : old));
+  activeId.value ??= loaded.id;
+}
+
+export function dropFront(id: string): void {
+  fronts.value = fronts.value.filter((front) => front.id !== id);
+  selected.value = selected.value.filter((key) => !key.startsWith(`${id}/`));
+  if (activeId.value === id) activeId.value = fronts.value[0]?.id ?? null;
+}
+
+/** Selects one design, or adds it to the selection and takes it out again. */
+export function select(key: DesignKey, adding: boolean): void {
+  if (!adding) selected.value = [key];
+  else if (selected.value.includes(key)) selected.value = selected.value.filter((k) => k !== key);
+  else selected.value = [...selected.value, key];
+}
+
+/** A design by its key, with its front. */
+export function lookUp(
+  key: DesignKey,
+): { readonly loaded: LoadedFront; readonly design: FrontDesign } | null {
+  const at = key.lastIndexOf('/');
+  const loaded = fronts.value.find(({ id }) => id === key.slice(0, at));
+  const design = loaded?.front.designs.find(({ id }) => id === key.slice(at + 1));
+  return loaded === undefined || design === undefined ? null : { loaded, design };
+}
+
+/** Whether a design lies within all ranges kept. */
+export function isKept(front: Front, design: FrontDesign): boolean {
+  return Object.entries(ranges.value).every(([id, [low, high]]) => {
+    const reading = design.readings[front.measures.findIndex((info) => info.id === id)];
+    return reading === null || reading === undefined || (reading >= low && reading <= high);
+  });
+}

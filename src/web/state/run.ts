@@ -1,0 +1,169 @@
+/** The run of the page: start, pause, go on, stop; what it says; what is kept of it. */
+import { signal } from '@preact/signals';
+import { proxy, wrap } from 'comlink';
+import type { Remote } from 'comlink';
+import type { Brief, Checkpoint, HistoryEntry, RunEvent } from '../../engine/index.ts';
+import type { PageService } from '../../../workers/page.web.ts';
+import { dropKept, findKept, keep } from '../keep/checkpoints.ts';
+import { putFront } from './fronts.ts';
+import { tell, wordsOf } from './notices.ts';
+import { spawnWorker } from './worker.ts';
+
+export type RunPhase = 'idle' | 'starting' | 'running' | 'pausing' | 'paused' | 'ending' | 'done';
+
+export interface RunState {
+  readonly phase: RunPhase;
+  readonly brief: Brief | null;
+  readonly history: readonly HistoryEntry[];
+  readonly generations: number;
+  /** Evaluations per second of this sitting, smoothed. */
+  readonly rate_per_s: number;
+  /** Why it ended, in words. */
+  readonly why: string | null;
+}
+
+const IDLE: RunState = {
+  phase: 'idle',
+  brief: null,
+  history: [],
+  generations: 0,
+  rate_per_s: 0,
+  why: null,
+};
+
+export const run = signal<RunState>(IDLE);
+/** A checkpoint found in the browser's storage from before, to be offered. */
+export const kept = signal<{ readonly checkpoint: Checkpoint; readonly when: number } | null>(null);
+
+/** Id of the page's own front among the loaded ones. */
+export const OWN_FRONT = 'own';
+
+let worker: Worker | null = null;
+let service: Remote<PageService> | null = null;
+let latest: Checkpoint | null = null;
+let lastTick = { at: 0, evaluations: 0 };
+
+export async function offerKeptRun(): Promise<void> {
+  kept.value = await findKept();
+}
+
+export async function forgetKeptRun(): Promise<void> {
+  kept.value = null;
+  await dropKept();
+}
+
+export function startRun(brief: Brief): void {
+  latest = null;
+  run.value = { ...IDLE, phase: 'starting', brief, generations: brief.search.generations };
+  void drive(brief, null);
+}
+
+/** Goes on from the last checkpoint: after a pause, or with one found in storage. */
+export function goOn(): void {
+  const checkpoint = kept.value?.checkpoint ?? latest;
+  if (checkpoint === null) return;
+  kept.value = null;
+  const { brief, history } = checkpoint;
+  run.value = {
+    ...IDLE,
+    phase: 'starting',
+    brief,
+    history,
+    generations: brief.search.generations,
+  };
+  void drive(brief, checkpoint);
+}
+
+/** Ends after the generation under way; the run can go on from there. */
+export function pauseRun(): void {
+  if (service === null) return;
+  run.value = { ...run.value, phase: 'pausing' };
+  void service.stop();
+}
+
+/** Gives the paused run up; its front stays on the page. */
+export function endRun(): void {
+  run.value = { ...run.value, phase: 'done', why: 'stopped by hand' };
+  void dropKept();
+}
+
+async function drive(brief: Brief, checkpoint: Checkpoint | null): Promise<void> {
+  worker ??= spawnWorker();
+  service ??= wrap<PageService>(worker);
+  lastTick = { at: performance.now(), evaluations: checkpoint?.history.at(-1)?.evaluations ?? 0 };
+  const listener = {
+    event: hear,
+    async checkpoint(made: Checkpoint, front: Parameters<typeof putFront>[0]['front']) {
+      latest = made;
+      putFront({ id: OWN_FRONT, name: brief.name, front });
+      try {
+        await keep(made);
+      } catch (error) {
+        tell('fault', `The run goes on, but cannot be kept in this browser: ${wordsOf(error)}`);
+      }
+    },
+    loss: (reason: string) => tell('news', `A worker was lost and replaced (${reason}).`),
+  };
+  try {
+    const workers = navigator.hardwareConcurrency || 2;
+    const front = await service.start(brief, checkpoint, workers, proxy(listener));
+    putFront({ id: OWN_FRONT, name: brief.name, front });
+    const paused = run.value.phase === 'pausing' || run.value.why === WHY.interrupted;
+    run.value = { ...run.value, phase: paused ? 'paused' : 'done' };
+    if (!paused) {
+      await dropKept();
+      announce(`${brief.name}: ${front.designs.length} designs`);
+    }
+  } catch (error) {
+    run.value = { ...run.value, phase: latest === null ? 'idle' : 'paused' };
+    tell('fault', `The run stopped: ${wordsOf(error)}. It can go on from its last checkpoint.`);
+  }
+}
+
+const WHY = {
+  budget: 'all generations done',
+  time: 'time limit reached',
+  stalled: 'no progress over many generations',
+  interrupted: 'paused',
+} as const;
+
+function hear(event: RunEvent): void {
+  switch (event.kind) {
+    case 'started':
+      run.value = { ...run.value, phase: 'running' };
+      break;
+    case 'generation': {
+      const now = performance.now();
+      const done = event.entry.evaluations - lastTick.evaluations;
+      const rate = (1000 * done) / Math.max(1, now - lastTick.at);
+      lastTick = { at: now, evaluations: event.entry.evaluations };
+      const before = run.value.rate_per_s;
+      run.value = {
+        ...run.value,
+        history: [...run.value.history, event.entry],
+        generations: event.generations,
+        rate_per_s: before === 0 ? rate : 0.8 * before + 0.2 * rate,
+      };
+      break;
+    }
+    case 'stopping':
+      run.value = {
+        ...run.value,
+        phase: event.why === 'interrupted' ? 'pausing' : 'ending',
+        why: WHY[event.why],
+      };
+      break;
+    case 'checkpoint':
+      break;
+    default: {
+      const never: never = event;
+      return never;
+    }
+  }
+}
+
+/** A note of the system for a run that ends while nobody looks, if its user allowed that. */
+function announce(text: string): void {
+  if (document.visibilityState === 'visible' || typeof Notification === 'undefined') return;
+  if (Notification.permission === 'granted') void new Notification('anfract', { body: text });
+}

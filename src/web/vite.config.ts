@@ -1,0 +1,41 @@
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { defineConfig } from 'vite';
+import type { Plugin } from 'vite';
+
+/** The invented briefs of the experiments, as files beside the page. */
+const EXAMPLES = ['flour-trap', 'light-tight', 'finger-guard'];
+
+function examples(): Plugin {
+  return {
+    name: 'examples',
+    generateBundle() {
+      for (const name of EXAMPLES) {
+        const path = resolve(import.meta.dirname, '../../experiments', name, 'brief.json');
+        this.emitFile({
+          type: 'asset',
+          fileName: `examples/${name}.json`,
+          source: readFileSync(path, 'utf8'),
+        });
+      }
+    },
+  };
+}
+
+/** The page: static files that any web server can hand out; every address in them is relative. */
+export default defineConfig({
+  root: import.meta.dirname,
+  base: './',
+  plugins: [examples()],
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  worker: { format: 'es' },
+  build: {
+    outDir: '../../dist/page',
+    emptyOutDir: true,
+    target: 'es2023',
+    // A strict content policy allows no inlined data: addresses.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    license: true,
+  },
+});

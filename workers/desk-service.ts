@@ -1,0 +1,87 @@
+/** Single questions of the page about a brief or a design, off its own thread. */
+import { transfer } from 'comlink';
+import {
+  InputError,
+  checkBrief,
+  drawCutOpen,
+  drawPlate,
+  explainBrief,
+  loadSolids,
+  measure,
+  solid,
+} from '../src/engine/index.ts';
+import type { Brief, BriefExplained, Design, Measured } from '../src/engine/index.ts';
+
+/** A fault of an input, by the place it stands at. */
+export interface DeskFault {
+  readonly path: string;
+  readonly message: string;
+}
+
+export type Checked =
+  | { readonly ok: true; readonly brief: Brief; readonly explained: BriefExplained }
+  | { readonly ok: false; readonly faults: readonly DeskFault[] };
+
+/** A closed triangle mesh [mm], see `Mesh` of the solids room. */
+export interface DeskMesh {
+  readonly vertices: Float32Array;
+  readonly triangles: Uint32Array;
+  readonly faults: readonly string[];
+}
+
+export interface DeskService {
+  /** Says where the mesh kernel lies; before the first mesh or drawing. */
+  loadKernel(wasmUrl: string): void;
+  /** Checks a brief as written, and explains it in plain words when it is sound. */
+  check(written: unknown): Checked;
+  /** Every measure of a design. */
+  measure(brief: Brief, design: Design): Measured;
+  /** Print-ready mesh; `sides` of a round bore. */
+  mesh(name: string, design: Design, sides: number): Promise<DeskMesh>;
+  /** Plan and section as SVG. */
+  draw(name: string, design: Design, notes: readonly string[]): Promise<string>;
+  /** Isometric, cut open, as SVG. */
+  drawOpen(name: string, design: Design): Promise<string>;
+}
+
+/** Sides of a round bore in drawings. */
+const DRAWN_SIDES = 24;
+
+export function createDesk(): DeskService {
+  let kernel = Promise.resolve();
+  return {
+    loadKernel(wasmUrl) {
+      kernel = loadSolids(wasmUrl);
+      // A failure is told by the first question that needs the kernel.
+      kernel.catch(() => undefined);
+    },
+    check(written) {
+      try {
+        const brief = checkBrief(written);
+        return { ok: true, brief, explained: explainBrief(brief) };
+      } catch (error) {
+        if (!(error instanceof InputError)) throw error;
+        const faults = error.faults.map(({ path, message }) => ({ path, message }));
+        return { ok: false, faults };
+      }
+    },
+    measure,
+    async mesh(name, design, sides) {
+      await kernel;
+      const { mesh, report } = await solid(name, design, { sides });
+      const { vertices, triangles } = mesh;
+      const faults = report.faults.map((fault) => fault.message);
+      return transfer({ vertices, triangles, faults }, [vertices.buffer, triangles.buffer]);
+    },
+    async draw(name, design, notes) {
+      await kernel;
+      const { mesh } = await solid(name, design, { sides: DRAWN_SIDES });
+      return drawPlate(design, mesh, name, notes);
+    },
+    async drawOpen(name, design) {
+      await kernel;
+      const { mesh } = await solid(name, design, { sides: DRAWN_SIDES });
+      return drawCutOpen(design, mesh, name);
+    },
+  };
+}

@@ -1,0 +1,20 @@
+/**
+ * Web Worker entry of the page. One file serves all roles, so that it is fetched once: it scores rows
+ * (as one of a crew), drives a run with a crew of its own, and answers single questions.
+ */
+import { expose } from 'comlink';
+import type { WebWorkerLike } from './crew.web.ts';
+import { createDesk } from './desk-service.ts';
+import type { DeskService } from './desk-service.ts';
+import { createService } from './evaluate.ts';
+import { createRunService } from './run-service.ts';
+import type { RunService } from './run-service.ts';
+
+export type PageService = RunService & DeskService;
+
+declare const Worker: new (address: string, options: { type: 'module' }) => WebWorkerLike;
+declare const location: { readonly href: string };
+
+const another = (): WebWorkerLike => new Worker(location.href, { type: 'module' });
+
+expose({ ...createService(), ...createRunService(another), ...createDesk() });
