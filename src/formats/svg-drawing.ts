@@ -55,7 +55,7 @@ export function drawDesign(design: Design, views: PlateViews, text: DrawingText)
     body: [
       ...planBody(design, views, plan, box),
       ...sectionBody(design, views, section, box),
-      ...titleBlock(design, text, right + MARGIN, scale),
+      ...titleBlock(design, views, text, right + MARGIN, scale),
     ],
   });
 }
@@ -141,6 +141,7 @@ function planBody(design: Design, views: PlateViews, frame: Frame, box: Box): st
     `<path d="${pathOf(innerLoops(views.inlet), frame)}" fill="none" ` +
       `${strokeOf({ tone: INK.air, width: 0.7, dash: '3 2' })}/>`,
     `<path d="${pathOf(inner, frame)}" fill="none" ${strokeOf({ width: 0.9 })}/>`,
+    ...insidePath(views, frame),
     ...design.plate.holes.map((hole) => crosshair(frame.x(hole.x_mm), frame.y(hole.y_mm))),
     crosshair(frame.x(0), frame.y(0)),
     rule(left - 34, yCut, right + 34, yCut, { tone: INK.accent, width: 0.7, dash: '12 3 2 3' }),
@@ -148,6 +149,13 @@ function planBody(design: Design, views: PlateViews, frame: Frame, box: Box): st
     lettering(right + 38, yCut + 4, 'A', { weight: 'bold', tone: INK.accent }),
     ...planDimensions(design, frame, box),
   ];
+}
+
+/** Where the cut through the side exits is void: channels and plenum inside the plate, dotted. */
+function insidePath(views: PlateViews, frame: Frame): string[] {
+  if (views.inside.length === 0) return [];
+  const style = strokeOf({ tone: INK.air, width: 0.9, dash: '1 2' });
+  return [`<path d="${pathOf(views.inside, frame)}" fill="none" ${style}/>`];
 }
 
 /** Rim as a chain line; polygons have none drawn, since their inset may fall apart. */
@@ -230,7 +238,13 @@ function airArrow(x: number, bottom: number, top: number): string {
   );
 }
 
-function titleBlock(design: Design, text: DrawingText, x: number, scale: number): string[] {
+function titleBlock(
+  design: Design,
+  views: PlateViews,
+  text: DrawingText,
+  x: number,
+  scale: number,
+): string[] {
   const kinds = [...new Set(design.channels.map((channel) => channel.section.kind))].join(', ');
   const bores = design.channels.flatMap((channel) => channel.bore_mm);
   const least = Math.min(...bores);
@@ -246,6 +260,7 @@ function titleBlock(design: Design, text: DrawingText, x: number, scale: number)
       : []),
     ...(holes === '' ? [] : [`${counted(design.plate.holes.length, 'hole')} \u2300 ${holes}`]),
     `rim ${figure(design.plate.rim_mm)}`,
+    ...sideLines(design, views),
     `built ${design.plate.build === 'flat' ? 'flat, inlet face down' : 'on edge, -y down'}`,
     'all lengths in mm',
   ];
@@ -263,6 +278,20 @@ function titleBlock(design: Design, text: DrawingText, x: number, scale: number)
     ...scaleBar(x, keyY + 50, scale),
     ...text.notes.map((note, k) => lettering(x, keyY + 82 + 15 * k, note)),
   ];
+}
+
+/** What a plate has beyond channels from face to face. */
+function sideLines({ plenum }: Design, views: PlateViews): string[] {
+  const lines: string[] = [];
+  if (views.inside.length > 0) lines.push(`dotted: cut at z = ${figure(views.insideZ_mm)}`);
+  if (plenum) {
+    const [inner, outer] = [2 * plenum.innerRadius_mm, 2 * plenum.outerRadius_mm];
+    const across = inner > 0 ? `${figure(inner)} \u2013 ${figure(outer)}` : figure(outer);
+    lines.push(
+      `plenum \u2300 ${across}, z ${figure(plenum.floor_mm)} \u2013 ${figure(plenum.top_mm)}`,
+    );
+  }
+  return lines;
 }
 
 /** Ten millimetres at the drawing's scale. */

@@ -19,11 +19,13 @@ import type { SideTraits } from './side-traits.ts';
 /** Inner radius below this share of the outer one makes a disc. */
 const DISC = 0.15;
 const ROUND = 1e9;
+/** Walls are drawn this much thicker than the least, against rounding [mm]. */
+const SPARE_MM = 0.02;
 
 /** The plate with a plenum that side traits describe, or why there is none. */
 export function plenumDesign(brief: Brief, traits: SideTraits, plate: Plate): Decoded {
   const isInward = sideRouteOf(brief).direction === 'inward';
-  const wall = brief.process.minimumWall_mm;
+  const wall = brief.process.minimumWall_mm + SPARE_MM;
   const bore = traits.bore_mm * Math.max(traits.inletBore, traits.outletBore);
   const exitBore = traits.bore_mm * traits.exitBore;
   const [down, up] = lyingReach(traits, exitBore);
@@ -40,7 +42,7 @@ export function plenumDesign(brief: Brief, traits: SideTraits, plate: Plate): De
   }
   // The roof leans towards the build's top, so an inward plate has it towards its open face, with
   // a flat top wide enough for the ports that leave through it.
-  const steep = steepestTop(inner, outer) - (isInward ? 0.5 * bore : 0);
+  const steep = steepestTop(inner, outer) - (isInward ? 0.5 * bore + 0.3 * wall : 0);
   const floor = wall + (isInward ? 0 : traits.plenumFloor * spare);
   const left = spare + wall - floor;
   const lift = isInward ? traits.plenumWall * 0.7 * left : traits.plenumWall * left;

@@ -14,4 +14,8 @@ export const lightLeak: Measure = {
     'Radiation view factor of the two ports through the channel, exact; lines sampled at fixed points: 2048 per shape when archived (from 256 where over 16 shapes share 32768), 32 inside the search.',
   standing: 'exact',
   evaluate: (assessment) => assessment.get(leakAnalysis).plate,
+  outside: (assessment) =>
+    assessment.samples.sides?.plenum && assessment.get(leakAnalysis).plate > 0
+      ? 'through a plenum it is an upper bound: the light that enters the plenum directly'
+      : null,
 };

@@ -191,7 +191,9 @@ function addShape(
   sums.void_mm3 = samples.teeth === null ? volume : volume - toothVolume(samples, shape);
   sums.overhang_mm2 = hanging;
   // Flat, a layer meets a channel once per pass; on edge, over the height of its bore or its climb.
-  sums.contour_mm = edge ? Math.max(widest, high - low) : climbed;
+  // A lying channel that opens in the rim parts the layers over its bore.
+  const parted = samples.sides === null ? climbed : Math.max(climbed, widest);
+  sums.contour_mm = edge ? Math.max(widest, high - low) : parted;
   const isPort = samples.sides === null || samples.sides.kind[2 * shape] === END.face;
   sums.port_mm2 = !isPort ? 0 : area_mm2[base] / Math.max(0.1, Math.abs(tangent[3 * base + 2]));
   if (samples.pockets[shape].length > 0) addPockets(samples, shape, up, limitSine);

@@ -13,6 +13,9 @@ export interface PlateViews {
   /** Cut along y = `sectionY_mm`: x to the right, z upwards. */
   readonly section: Loops;
   readonly sectionY_mm: number;
+  /** Cut at the height at which most channels leave through the rim; empty where none does. */
+  readonly inside: Loops;
+  readonly insideZ_mm: number;
 }
 
 /** Depth of the plan cuts below the faces, as a share of the thickness. */
@@ -24,12 +27,14 @@ const ASIDE_MM = 7.37e-4;
  * Cuts a plate for its drawing.
  *
  * @param y_mm where to cut; by default the y of the inlet ports that most ports share, which is
- * where most channels are cut along.
+ * where most channels are cut along; the middle of a plate with exits in the rim.
  */
 export function plateViews(design: Design, mesh: Mesh, y_mm?: number): PlateViews {
   const t = design.plate.thickness_mm;
   const { start, segments } = cutMesh(mesh, Float64Array.of(SKIN * t, (1 - SKIN) * t));
-  const sectionY_mm = y_mm ?? busiestRow(design);
+  const insideZ_mm = busiestHeight(design);
+  // Side exits lead away from the middle: the cut through it runs along some of them.
+  const sectionY_mm = y_mm ?? (insideZ_mm === null ? busiestRow(design) : 0);
   // Exchanging y and z mirrors the mesh; exchanging two corners turns its triangles back outward.
   const turned = {
     vertices: mesh.vertices.map((_, k, all) =>
@@ -44,7 +49,33 @@ export function plateViews(design: Design, mesh: Mesh, y_mm?: number): PlateView
     outlet: joinLoops(segments.subarray(4 * start[1])),
     section: joinLoops(cutMesh(turned, Float64Array.of(sectionY_mm + ASIDE_MM)).segments),
     sectionY_mm,
+    inside:
+      insideZ_mm === null
+        ? []
+        : joinLoops(cutMesh(mesh, Float64Array.of(insideZ_mm + ASIDE_MM)).segments),
+    insideZ_mm: insideZ_mm ?? 0,
   };
+}
+
+/** Height at which most channels open in the rim, to half a millimetre; null where none does. */
+function busiestHeight(design: Design): number | null {
+  const heights = new Map<number, number>();
+  for (const { points_mm, placements, inlet, outlet } of design.channels) {
+    for (const [end, point] of [
+      [inlet, points_mm[0]],
+      [outlet, points_mm[points_mm.length - 1]],
+    ] as const) {
+      if (end !== 'rim') continue;
+      const z = Math.round(2 * point[2]) / 2;
+      heights.set(z, (heights.get(z) ?? 0) + placements.length);
+    }
+  }
+  let best: number | null = null;
+  let most = 0;
+  for (const [z, count] of [...heights].toSorted((a, b) => a[0] - b[0])) {
+    if (count > most) [best, most] = [z, count];
+  }
+  return best;
 }
 
 function busiestRow(design: Design): number {

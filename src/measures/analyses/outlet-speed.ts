@@ -1,5 +1,6 @@
 /** Air speed over the outlet ports, at design flow. */
 import type { Analysis } from '../assessment.ts';
+import { bankOf } from './banks.ts';
 import { flowAnalysis } from './flow.ts';
 
 export interface OutletSpeedReport {
@@ -29,7 +30,8 @@ export const outletSpeedAnalysis: Analysis<OutletSpeedReport> = {
     let area = 0;
     let slowest = Number.POSITIVE_INFINITY;
     let fastest = 0;
-    for (const shape of samples.shapeOf) {
+    const ports = samples.shapeOf.filter((shape) => bankOf(samples, shape) !== 1);
+    for (const shape of ports) {
       const speed = flow[shape] / area_m2[shape];
       total += flow[shape];
       area += area_m2[shape];
@@ -38,7 +40,7 @@ export const outletSpeedAnalysis: Analysis<OutletSpeedReport> = {
     }
     const mean = total / area;
     let spread = 0;
-    for (const shape of samples.shapeOf) {
+    for (const shape of ports) {
       spread += Math.abs(flow[shape] - mean * area_m2[shape]);
     }
     return {

@@ -1,6 +1,7 @@
 /** Meshes of plates with exits in the rim, judged from their bytes by a second reader. */
 import { describe, expect, it } from 'vitest';
-import { meshDesign } from '../../../src/solids/index.ts';
+import { drawDesign } from '../../../src/formats/index.ts';
+import { meshDesign, plateViews } from '../../../src/solids/index.ts';
 import { judge, soupOf } from '../../support/mesh-reader.ts';
 import { A_RING, aManifold, aSidePlate } from '../../support/side-plates.ts';
 
@@ -97,5 +98,22 @@ describe('meshDesign() of side exits', () => {
     const codes = report.faults.map((fault) => fault.code);
     expect(codes).toContain('crossing');
     expect(codes).toContain('volume');
+  });
+});
+
+describe('plateViews() of side exits', () => {
+  it('cuts through the exits, and draws them in the plan', async () => {
+    const design = aManifold(12, 6);
+    const { mesh } = await meshDesign(design);
+    const views = plateViews(design, mesh);
+    expect(views.insideZ_mm).toBe(4.5);
+    // Six sectors of solid between the exits, and the core inside the ring.
+    expect(views.inside.length).toBe(7);
+    expect(views.sectionY_mm).toBe(0);
+    const svg = drawDesign(design, views, { title: 'manifold', notes: [] });
+    expect(svg).toContain('dotted: cut at z = 4.5');
+    expect(svg).toContain('plenum \u2300 28 \u2013 52, z 2 \u2013 12');
+    const plain = { ...design, channels: [design.channels[0]] };
+    expect(plateViews(plain, mesh).inside).toEqual([]);
   });
 });
