@@ -29,7 +29,7 @@ export { outlineReach } from './outline-reach.ts';
 export { plateOf, portMargin } from './plate.ts';
 export { plenumDistance, plenumRadii, plenumSection, plenumVolume, steepestTop } from './plenum.ts';
 export { endOverrun, endRise, hasSideEnd, isSided } from './side-ends.ts';
-export { pocketBump, pocketDepth, pocketWindow } from './pockets.ts';
+export { pocketBump, pocketDepth, pocketLip, pocketWindow } from './pockets.ts';
 export { FAST_STATIONS, sampleDesign } from './sampling.ts';
 export {
   POLYGON_SIDES,
@@ -43,8 +43,9 @@ export {
 } from './sections.ts';
 export { roofOf } from './section-frames.ts';
 export { outerSides } from './pocket-sides.ts';
+export { HIGHEST_LIP } from './validate-walls.ts';
 export { HIGHEST_TOOTH, toothHeight, toothSlope, toothVolume } from './teeth.ts';
 export type { PlateTeeth } from './teeth.ts';
-export { tipSamples, toothedSamples } from './teeth-views.ts';
+export { builtSamples, tipSamples, toothedSamples } from './teeth-views.ts';
 export { designFaults } from './validate.ts';
 export { ringPoint, wallRadius, wallSupport } from './wall.ts';

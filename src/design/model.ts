@@ -59,6 +59,11 @@ export interface Pocket {
    * samples give the angle there.)
    */
   readonly side_deg: number;
+  /**
+   * Height of a lip at the downstream edge of the mouth [mm]: the pocket's closing ramp goes on inwards
+   * beyond the wall and falls back at 45 degrees, over the same window. None when left out.
+   */
+  readonly lip_mm?: number | undefined;
 }
 
 /**

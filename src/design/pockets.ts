@@ -31,6 +31,25 @@ export function pocketBump(pocket: Pocket, arc_mm: number, length_mm: number): n
 }
 
 /**
+ * How far a pocket's lip stands inwards from the wall at its highest angle [mm], at an arc position:
+ * a ridge with flanks of 45 degrees whose first foot is the downstream end of the mouth.
+ *
+ *   max(0, l - |s - e - l|),  e end of the mouth, l = min(lip, half of what is left of the channel)
+ *
+ * @param arc_mm arc position along the channel.
+ * @param length_mm length of the channel.
+ * @example pocketLip({ at: 0.5, length_mm: 6, depth_mm: 2, width_deg: 90, side_deg: 0, lip_mm: 1 }, 14, 20) // 1
+ * @example pocketLip({ at: 0.5, length_mm: 6, depth_mm: 2, width_deg: 90, side_deg: 0 }, 14, 20) // 0
+ * Source: own convention.
+ */
+export function pocketLip(pocket: Pocket, arc_mm: number, length_mm: number): number {
+  if (pocket.lip_mm === undefined) return 0;
+  const end = pocket.at * length_mm + 0.5 * pocket.length_mm;
+  const lip = Math.min(pocket.lip_mm, 0.5 * (length_mm - end));
+  return Math.max(0, lip - Math.abs(arc_mm - end - lip));
+}
+
+/**
  * Share of a pocket's depth at an angle around the channel [0..1]: cos^2(pi d / width) for
  * |d| < width / 2, d the angle from the pocket's side; 0 outside.
  *

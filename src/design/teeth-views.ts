@@ -58,6 +58,34 @@ export function toothedSamples(samples: PlateSamples): PlateSamples {
   return view;
 }
 
+/** Rows over the height of a pocket's lip that show its form. */
+const ROWS_PER_LIP = 3;
+const MOST_PARTS = 8;
+
+/**
+ * The plate as built, for drawing it layer by layer: with its teeth, and with rows close enough for
+ * the lips of its pockets. The samples themselves where the plate has neither.
+ */
+export function builtSamples(samples: PlateSamples): PlateSamples {
+  if (samples.teeth !== null) return toothedSamples(samples);
+  let finest = Infinity;
+  samples.pockets.forEach((pockets, m) => {
+    for (const { lip_mm: lip } of pockets) {
+      if (lip !== undefined && lip > 0) finest = Math.min(finest, lip / samples.length_mm[m]);
+    }
+  });
+  const parts = Math.min(MOST_PARTS, Math.ceil(ROWS_PER_LIP / (finest * (samples.stations - 1))));
+  if (!(parts > 1)) return samples;
+  const rows = (samples.stations - 1) * parts + 1;
+  const view = emptyRows(samples, rows);
+  for (let m = 0; m < samples.shapeCount; m++) {
+    fillShape(samples, m, evenArcs(samples.length_mm[m], rows), NO_TEETH, view);
+  }
+  return view;
+}
+
+const NO_TEETH = new Float64Array(0);
+
 function evenArcs(length_mm: number, rows: number): number[] {
   return Array.from({ length: rows }, (_, k) => (length_mm * k) / (rows - 1));
 }

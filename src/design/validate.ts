@@ -4,7 +4,7 @@ import type { Fault } from '../brief/index.ts';
 import type { Channel, Design, Plate, Section } from './model.ts';
 import { insideDistance } from './outline.ts';
 import { POLYGON_SIDES } from './sections.ts';
-import { toothFaults } from './validate-teeth.ts';
+import { lipFaults, toothFaults } from './validate-walls.ts';
 import { plenumFaults, sideEndFaults } from './validate-side.ts';
 import type { Report } from './validate-side.ts';
 
@@ -80,6 +80,7 @@ function channelFaults(channel: Channel, design: Design, path: string, report: R
   channel.bore_mm.forEach((bore, i) => between(`${path}.bore_mm[${i}]`, bore, 0.2, 200, report));
   between(`${path}.roll_deg`, channel.roll_deg, -3600, 3600, report);
   pocketFaults(channel, path, report);
+  lipFaults(channel, path, report);
   toothFaults(channel, `${path}.teeth`, report);
   channel.placements.forEach((placement, i) => {
     const at = `${path}.placements[${i}]`;

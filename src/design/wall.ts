@@ -1,11 +1,11 @@
 /** The wall of a sampled channel: section and pockets together. */
 import { atan2, cos, sin } from './angles.ts';
-import { HULL_CORNERS, pocketBump, pocketWindow } from './pockets.ts';
+import { HULL_CORNERS, pocketBump, pocketLip, pocketWindow } from './pockets.ts';
 import type { PlateSamples } from './samples.ts';
 import { polarRadius, sectionSupport } from './sections.ts';
 
 /**
- * Distance from the centreline to the wall at a station, pockets included [mm].
+ * Distance from the centreline to the wall at a station, pockets and their lips included [mm].
  *
  * @param theta_rad angle in the section frame, from the first towards the second axis.
  * @param c cosine of theta, when the caller has it.
@@ -27,11 +27,15 @@ export function wallRadius(
   const length_mm = samples.length_mm[shape];
   const arc_mm = (length_mm * station) / (samples.stations - 1);
   let bulge = 0;
+  let inwards = 0;
   for (let p = 0; p < pockets.length; p++) {
     const bump = pocketBump(pockets[p], arc_mm, length_mm);
     if (bump > bulge) bulge = Math.max(bulge, bump * pocketWindow(pockets[p], theta_rad));
+    if (pockets[p].lip_mm === undefined) continue;
+    const lip = pocketLip(pockets[p], arc_mm, length_mm);
+    if (lip > inwards) inwards = Math.max(inwards, lip * pocketWindow(pockets[p], theta_rad));
   }
-  return radius + bulge;
+  return radius + bulge - inwards;
 }
 
 /**

@@ -38,6 +38,11 @@ const pocketSchema = z.strictObject({
   depth_mm: bounded(0, 100, 'Greatest depth beyond the wall.'),
   width_deg: bounded(5, 360, 'Mouth width around the channel.'),
   side_deg: bounded(-3600, 3600, 'Side it bulges to, from the first axis of the section.'),
+  lip_mm: bounded(
+    0,
+    30,
+    'Lip inwards at the downstream edge of the mouth; left out: none.',
+  ).optional(),
 });
 
 const placementSchema = z.strictObject({

@@ -9,7 +9,7 @@ import type { Ribbed } from './ribs.ts';
 import { standChannels } from './ports.ts';
 import type { Stand } from './ports.ts';
 import type { Traits } from './traits.ts';
-import { teethFor } from './wall-genes.ts';
+import { lipOf, teethFor, turnedSide } from './wall-genes.ts';
 
 export type Decoded =
   | { readonly ok: true; readonly design: Design }
@@ -140,6 +140,7 @@ function pocketsOf(traits: Traits, channel: Channel): Pocket[] {
     length_mm: traits.pocketLength_mm,
     depth_mm: traits.pocketDepth_mm,
     width_deg: traits.pocketWidth_deg,
-    side_deg: sides[p],
+    side_deg: turnedSide(sides[p], traits.pocketTurn_deg),
+    ...lipOf(traits, channel),
   }));
 }

@@ -1,6 +1,6 @@
 /** Genes of what stands on a channel's wall: stirring teeth, lips and turns of pockets. */
 import type { Brief } from '../brief/index.ts';
-import { HIGHEST_TOOTH } from '../design/index.ts';
+import { HIGHEST_LIP, HIGHEST_TOOTH, normalTurn, outerSides } from '../design/index.ts';
 import type { Channel, Teeth } from '../design/index.ts';
 import type { Traits } from './traits.ts';
 
@@ -36,8 +36,24 @@ export function teethFor(brief: Brief, traits: Traits, channel: Channel): Teeth 
   return { height_mm, pitch_mm: traits.toothSpacing * height_mm };
 }
 
+/** A pocket's side, turned away from the outer side of its bend [deg]. */
+export function turnedSide(outer_deg: number, turn_deg: number): number {
+  return turn_deg === 0 ? outer_deg : normalTurn(outer_deg + turn_deg);
+}
+
+/** The lip of a channel's pockets; lower than a tenth of a millimetre there is none. */
+export function lipOf(traits: Traits, channel: Channel): { readonly lip_mm?: number } {
+  if (traits.pocketLip === 0) return {};
+  const most = HIGHEST_LIP * Math.min(...channel.bore_mm);
+  const lip_mm = Math.min(traits.pocketLip * traits.pocketDepth_mm, most);
+  return lip_mm < LEAST_LIP_MM ? {} : { lip_mm };
+}
+
+const LEAST_LIP_MM = 0.1;
+
 /** Genes of a channel's pockets, by the first of them, and of its teeth. */
-export function genesOfWall({ pockets, teeth }: Channel): Record<string, number> {
+export function genesOfWall(channel: Channel): Record<string, number> {
+  const { pockets, teeth } = channel;
   const genes: Record<string, number> = {};
   if (teeth !== undefined) {
     genes.toothHeight_mm = teeth.height_mm;
@@ -49,5 +65,9 @@ export function genesOfWall({ pockets, teeth }: Channel): Record<string, number>
   genes.pocketDepth_mm = pocket.depth_mm;
   genes.pocketLength_mm = pocket.length_mm;
   genes.pocketWidth_deg = pocket.width_deg;
+  if (pocket.depth_mm > 0) genes.pocketLip = (pocket.lip_mm ?? 0) / pocket.depth_mm;
+  const [outer] = outerSides(channel, [pocket.at]);
+  const turn = normalTurn(pocket.side_deg - outer);
+  genes.pocketTurn_deg = turn > 180 ? turn - 360 : turn;
   return genes;
 }

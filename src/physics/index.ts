@@ -117,6 +117,7 @@ export { NETWORK_TOLERANCE, solveNetwork } from './network.ts';
 export type { BranchLaw, Network, NetworkFlow } from './network.ts';
 export { guessFlows } from './split-start.ts';
 export { SPLIT_TOLERANCE, createFlowSplit, splitFlow, splitSlope } from './parallel.ts';
+export { ridgeLoss } from './lips.ts';
 export { printRoughness } from './roughness.ts';
 export {
   RIB_RANGE,

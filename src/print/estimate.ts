@@ -269,6 +269,10 @@ function addPockets(samples: PlateSamples, shape: number, up: number, limitSine:
         const width = Math.min(pocket.length_mm, r * pocket.width_deg * (Math.PI / 360));
         if (width > sums.bridge_mm) sums.bridge_mm = width;
       }
+      if (pocket.lip_mm !== undefined && part !== 1) {
+        const lip = { ...pocket, length_mm: 2 * pocket.lip_mm, depth_mm: pocket.lip_mm };
+        sums.overhang_mm2 += pocketOverhang(lip, part - 1, r, rise, side, limitSine);
+      }
       if (part === 1) sums.void_mm3 += ownMouth(pockets, p, length_mm) * pocketVolume(pocket, r);
     }
   });

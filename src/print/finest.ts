@@ -28,7 +28,8 @@ export function finestOpening(samples: PlateSamples, process: Process): number {
       const station = Math.round(Math.min(1, Math.max(0, pocket.at)) * (stations - 1));
       const bore = bore_mm[shape * stations + station];
       const half = (Math.min(180, pocket.width_deg) / 2) * (Math.PI / 180);
-      least = Math.min(least, pocket.length_mm, bore * sin(half));
+      const open = bore - (pocket.lip_mm ?? 0) - process.holeShrinkage_mm;
+      least = Math.min(least, pocket.length_mm, bore * sin(half), open);
     }
   }
   return Math.max(0, least);

@@ -4,7 +4,7 @@
  * 120 x 120 x 20 mm at 0.2 mm with 150 bent channels: see experiments/bench/raster.
  */
 import type { Process } from '../brief/index.ts';
-import { outlineArea, toothedSamples } from '../design/index.ts';
+import { builtSamples, outlineArea } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
 import { createBridgeMemory, judgeSpans } from './bridges.ts';
 import type { Spans } from './bridges.ts';
@@ -52,7 +52,7 @@ export function rasterPrint(
   process: Process,
   keep: LayerTable | null = null,
 ): PrintReport {
-  const samples = toothedSamples(drawn);
+  const samples = builtSamples(drawn);
   const { plate } = samples;
   const grid = layGrid(plate, process);
   reserve(grid);

@@ -5,8 +5,15 @@
  * along its tangent that the whole ring lies outside the plate or inside the plenum. In a plate with
  * side ends a point closes every end: layers would else cut a lying tube into an open line.
  */
-import { END, endOverrun, pocketBump, pocketWindow, polarRadius } from '../design/index.ts';
-import type { PlateSamples, Section } from '../design/index.ts';
+import {
+  END,
+  endOverrun,
+  pocketBump,
+  pocketLip,
+  pocketWindow,
+  polarRadius,
+} from '../design/index.ts';
+import type { PlateSamples, Pocket, Section } from '../design/index.ts';
 import { atan2, cos, sin } from '../numeric/index.ts';
 
 /** Points per ring of a round or teardrop section. */
@@ -91,6 +98,7 @@ export function writeRings(samples: PlateSamples, shape: number, out: Rings): vo
   const cosine = angles.map((angle) => cos(angle));
   const sine = angles.map((angle) => sin(angle));
   const windows = pockets.map((pocket) => angles.map((angle) => pocketWindow(pocket, angle)));
+  const hasLips = pockets.some(({ lip_mm }) => lip_mm !== undefined);
   const radius = new Float64Array(points);
   const arcStep = length_mm[shape] / (stations - 1);
   for (let s = 0; s < stations; s++) {
@@ -114,6 +122,7 @@ export function writeRings(samples: PlateSamples, shape: number, out: Rings): vo
           if (depth > bump) bump = depth;
         }
         r += bump;
+        if (hasLips) r -= lipAt(pockets, windows, j, s * arcStep, length_mm[shape]);
       }
       const place = shift === 0 ? j : (((j + shift) % points) + points) % points;
       const at = 3 * ((s + lead) * points + place);
@@ -126,6 +135,21 @@ export function writeRings(samples: PlateSamples, shape: number, out: Rings): vo
   }
   extend(samples, shape, out, 0);
   extend(samples, shape, out, stations - 1);
+}
+
+/** How far lips stand inwards at one point of a ring [mm]. */
+function lipAt(
+  pockets: readonly Pocket[],
+  windows: readonly Float64Array[],
+  j: number,
+  arc_mm: number,
+  length_mm: number,
+): number {
+  let most = 0;
+  for (let p = 0; p < pockets.length; p++) {
+    most = Math.max(most, pocketLip(pockets[p], arc_mm, length_mm) * windows[p][j]);
+  }
+  return most;
 }
 
 // An end more oblique than this cosine is not followed further: it would run on for ever.

@@ -11,7 +11,7 @@ export const WIDEST_TURN = 0.15;
 
 /**
  * Stations of a shape that become rings, rising, both ends included: every `stride`-th, those
- * nearest to where a pocket's ramps begin and end, and as many between as bends need. A straight
+ * nearest to where a pocket's ramps and lip begin and end, and as many between as bends need. A straight
  * channel of one size needs no rings between its ends but the pockets'.
  *
  * @param stride samples per ring step; the samples between serve pockets and bends.
@@ -23,7 +23,9 @@ export function ringStations(samples: PlateSamples, shape: number, stride: numbe
   for (const pocket of samples.pockets[shape]) {
     const half = pocket.length_mm / 2;
     const plateau = Math.max(0, half - pocket.depth_mm);
-    for (const off of [-half, -plateau, 0, plateau, half]) {
+    const lip = pocket.lip_mm ?? 0;
+    const edges = lip > 0 ? [half + lip, half + 2 * lip] : [];
+    for (const off of [-half, -plateau, 0, plateau, half, ...edges]) {
       const station = Math.round(((pocket.at * length_mm + off) / length_mm) * last);
       if (station > 0 && station < last) fixed.add(station);
     }

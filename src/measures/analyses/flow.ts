@@ -17,6 +17,7 @@ import {
   guessFlows,
   operatingPoint,
   pocketLoss,
+  ridgeLoss,
   polygonFRe,
   roomAir,
   shapeFlowFacts,
@@ -119,9 +120,16 @@ function openShare(samples: PlateSamples): number {
 
 function pocketsLoss(pockets: readonly Pocket[], bore_mm: number): number {
   let sum = 0;
-  for (const pocket of pockets)
+  for (const pocket of pockets) {
     sum += pocketLoss(pocket.length_mm / bore_mm, pocket.width_deg / 360);
+    if (pocket.lip_mm !== undefined) sum += ridgeLoss(lipShare(pocket, bore_mm));
+  }
   return sum;
+}
+
+/** Share of a round section that a pocket's lip takes: lip times half the window's arc. */
+function lipShare({ lip_mm = 0, width_deg }: Pocket, bore_mm: number): number {
+  return (2 * lip_mm * (width_deg / 360)) / bore_mm;
 }
 
 function ductFamily(section: Section): DuctFamily {

@@ -19,7 +19,15 @@ const TABLE: { tables: { repeated_rib: { rows: number[][] } } } = JSON.parse(
 );
 const ROWS = TABLE.tables.repeated_rib.rows.map(
   ([Re, height, pitch, f, plus, Nu, rise, heat, eta]) => ({
-    ...{ Re, height, pitch, f, plus, Nu, rise, heat, eta },
+    Re,
+    height,
+    pitch,
+    f,
+    plus,
+    Nu,
+    rise,
+    heat,
+    eta,
   }),
 );
 const Pr = 0.71;

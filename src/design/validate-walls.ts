@@ -1,4 +1,4 @@
-/** Sanity of stirring teeth in a design. */
+/** Sanity of what stands on a channel's wall: stirring teeth and pockets' lips. */
 import type { Channel } from './model.ts';
 import { HIGHEST_TOOTH } from './teeth.ts';
 import type { Report } from './validate-side.ts';
@@ -8,6 +8,20 @@ const HEIGHT = { min: 0.05, max: 20 } as const;
 const PITCH = { min: 0.2, max: 200 } as const;
 /** Least distance from tooth to tooth over their height: one flank at 45 degrees and a steep one. */
 const LEAST_PITCH = 1.25;
+
+/** A lip is no higher than this share of the least bore. */
+export const HIGHEST_LIP = 0.3;
+
+/** Reports lips that are higher than their pocket is deep, or than the bore allows. */
+export function lipFaults(channel: Channel, path: string, report: Report): void {
+  const most = HIGHEST_LIP * Math.min(...channel.bore_mm);
+  channel.pockets.forEach(({ lip_mm: lip, depth_mm: depth }, i) => {
+    if (lip === undefined) return;
+    if (lip >= 0 && lip <= depth && lip <= most) return;
+    const allowed = `lie between 0 and ${Math.min(depth, most)}: the pocket's depth, ${HIGHEST_LIP} of the bore`;
+    report(`${path}.pockets[${i}].lip_mm`, String(lip), allowed, 'Use a lower lip.');
+  });
+}
 
 /** Reports teeth that are out of range, or stand where they cannot. */
 export function toothFaults(channel: Channel, path: string, report: Report): void {
