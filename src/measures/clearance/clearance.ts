@@ -4,6 +4,7 @@ import type { Analysis } from '../assessment.ts';
 import { visitBends } from './bend-walls.ts';
 import { visitEdges } from './edge-walls.ts';
 import { visitFaces } from './face-walls.ts';
+import { visitDips } from './port-dips.ts';
 import { visitSelf } from './own-walls.ts';
 import { visitPairs } from './plate-pairs.ts';
 import { visitSides } from './side-walls.ts';
@@ -75,6 +76,13 @@ export function measureClearance(
     if (sides !== null) continue;
     overlaps_mm.face += standings[m] * visitFaces(tubes, tally, m, 2 * minimumWall_mm, example[m]);
   }
+  // Looked at last: most plates of a young search have been turned down by now.
+  if (sides === null && totalOf(overlaps_mm) === 0) {
+    for (let m = 0; m < tubes.channelShapes; m++) {
+      if (standings[m] === 0) continue;
+      overlaps_mm.face += standings[m] * visitDips(samples, tally, m, example[m]);
+    }
+  }
   return report(tally, cap_mm);
 }
 
@@ -104,9 +112,14 @@ function report(tally: Tally, cap_mm: number): ClearanceReport {
     kind,
     at_mm: kind === null ? null : [tally.x_mm, tally.y_mm, tally.z_mm],
     channels: [tally.channel, tally.other].filter((c) => c >= 0),
-    overlapDepth_mm: isNumber ? o.between + o.self + o.bend + o.face + o.edge + o.hole : NaN,
+    overlapDepth_mm: isNumber ? totalOf(o) : NaN,
     overlaps_mm: o,
   };
+}
+
+/** All kinds that spoil a part; pockets that meet are noted only. */
+function totalOf(o: Readonly<Overlaps>): number {
+  return o.between + o.self + o.bend + o.face + o.edge + o.hole;
 }
 
 /** Thinnest wall, its kind and place, and the overlap a search can follow. */
