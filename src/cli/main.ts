@@ -13,6 +13,7 @@ import { addFan } from './fan.ts';
 import { addMeasure } from './measure.ts';
 import { addMeasures } from './measures.ts';
 import { addMesh } from './mesh.ts';
+import { addPage } from './page.ts';
 import { addReport } from './report.ts';
 import { addShow } from './show.ts';
 
@@ -55,6 +56,7 @@ addMeasure(program);
 addMesh(program);
 addExport(program);
 addMeasures(program);
+addPage(program);
 addCoupon(program);
 addCalibrate(program);
 addFan(program);

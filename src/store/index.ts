@@ -4,6 +4,6 @@ export { RunFolder } from './run-folder.ts';
 export type { Shelf } from './run-folder.ts';
 export type { FoundCheckpoint } from './checkpoints.ts';
 export type { RunRecord } from './run-record.ts';
-export { DISK, makeFolder } from './disk.ts';
+export { DISK, codeOf, makeFolder } from './disk.ts';
 export type { Disk } from './disk.ts';
 export { writeWhole } from './write-whole.ts';

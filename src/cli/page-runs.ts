@@ -1,0 +1,63 @@
+/** What a folder of runs holds, for the list of the page. */
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { InputError, RunError } from '../brief/index.ts';
+import { openRun } from '../store/index.ts';
+
+/** One run of the list. */
+export interface ListedRun {
+  /** Name of its folder. */
+  readonly folder: string;
+  /** Name of its brief. */
+  readonly name: string;
+  readonly objectives: readonly string[];
+  readonly generation: number;
+  readonly generations: number;
+  readonly archived: number;
+  readonly hypervolume: number;
+  /** Whether it has a front; without one it is going on, or was stopped. */
+  readonly finished: boolean;
+  /** Milliseconds since 1970 of the last change. */
+  readonly changed: number;
+  readonly picture: boolean;
+}
+
+const MOST_RUNS = 2000;
+
+/** Runs of a folder, newest first; what is no run, or cannot be read, is left out. */
+export function listRuns(folder: string): Promise<ListedRun[]> {
+  const runs: ListedRun[] = [];
+  for (const entry of readdirSync(folder, { withFileTypes: true }).slice(0, MOST_RUNS)) {
+    const run =
+      entry.isDirectory() && !entry.name.startsWith('.') ? listed(folder, entry.name) : null;
+    if (run !== null) runs.push(run);
+  }
+  return Promise.resolve(runs.toSorted((a, b) => b.changed - a.changed));
+}
+
+function listed(folder: string, name: string): ListedRun | null {
+  const path = join(folder, name);
+  if (!existsSync(join(path, 'run.json'))) return null;
+  try {
+    const run = openRun(path);
+    const brief = run.readBrief();
+    const { entries } = run.readHistory();
+    const last = entries.at(-1);
+    const history = join(path, 'history.jsonl');
+    return {
+      folder: name,
+      name: brief.name,
+      objectives: brief.goals.objectives,
+      generation: entries.length,
+      generations: brief.search.generations,
+      archived: last?.archived ?? 0,
+      hypervolume: last?.hypervolume ?? 0,
+      finished: run.hasFront(),
+      changed: statSync(existsSync(history) ? history : path).mtimeMs,
+      picture: existsSync(join(path, 'pictures', 'front.svg')),
+    };
+  } catch (error) {
+    if (error instanceof InputError || error instanceof RunError) return null;
+    throw error;
+  }
+}
