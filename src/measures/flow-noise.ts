@@ -1,6 +1,6 @@
 import { flowNoiseAnalysis } from './analyses/sound-flow.ts';
 import type { Measure } from './measure.ts';
-import { isNamed } from './on-demand.ts';
+import { notAsked } from './on-demand.ts';
 
 export const flowNoise: Measure = {
   id: 'flowNoiseIndex_dB',
@@ -16,10 +16,7 @@ export const flowNoise: Measure = {
   standing: 'heuristic',
   caution:
     'Short sharp-edged holes and pockets that the air grazes can whistle; only a printed sample tells.',
-  unavailable: (brief) =>
-    brief.sound !== undefined || isNamed(brief, flowNoise.id)
-      ? null
-      : 'Flow noise is worked out on demand: name flowNoiseIndex_dB in goals, or add a section "sound": {}.',
+  unavailable: (brief) => notAsked(brief, flowNoise.id, 'sound'),
   evaluate: (assessment) => assessment.get(flowNoiseAnalysis).index_dB,
   outside: (assessment) => {
     const { whistling, lowest_Hz, highest_Hz } = assessment.get(flowNoiseAnalysis);

@@ -1,6 +1,6 @@
 import { soundAnalysis } from './analyses/sound.ts';
 import type { Measure } from './measure.ts';
-import { isNamed } from './on-demand.ts';
+import { notAsked, notThrough } from './on-demand.ts';
 
 /** Below this, damping is stronger than the wide-tube law says. */
 const LEAST_SHEAR = 10;
@@ -17,10 +17,7 @@ export const soundLoss: Measure = {
   source:
     'Transfer matrices (Munjal 2014), end masses with neighbours (Fok 1941), wall damping (Kirchhoff 1868), averaged over each band as power. Pockets count as volumes beside the channel.',
   standing: 'handbook',
-  unavailable: (brief) =>
-    brief.sound !== undefined || isNamed(brief, soundLoss.id)
-      ? null
-      : 'Sound is worked out on demand: name soundLoss_dB in goals, or add a section "sound": {}.',
+  unavailable: (brief) => notThrough(brief, soundLoss.id) ?? notAsked(brief, soundLoss.id, 'sound'),
   evaluate: (assessment) => assessment.get(soundAnalysis).loss_dB,
   outside: (assessment) => {
     const { highest_Hz, cutOn_Hz, cellLimit_Hz, leastShear } = assessment.get(soundAnalysis);

@@ -31,6 +31,19 @@ export function directViewFactor(slenderness: number): number {
  * Source: overlap of two circles; exact.
  */
 export function collimatedShare(slenderness: number, tilt_rad: number): number {
-  const s = Math.min(1, slenderness * tan(tilt_rad));
-  return (2 / Math.PI) * (acos(s) - s * Math.sqrt(1 - s * s));
+  return discOverlap(slenderness * tan(tilt_rad));
+}
+
+/**
+ * Share of a disc that another of its size covers.
+ *
+ *   (2/pi) (acos s - s sqrt(1 - s^2))
+ *
+ * @param shift s: distance of the centres over the diameter, 0 or more; nothing is covered from 1 on.
+ * @example discOverlap(0.5) // 0.3910022
+ * Source: plane geometry.
+ */
+export function discOverlap(shift: number): number {
+  if (shift >= 1) return 0;
+  return (2 / Math.PI) * (acos(shift) - shift * Math.sqrt(1 - shift * shift));
 }

@@ -151,6 +151,8 @@ describe('soundLoss_dB', () => {
     expect(soundLoss.unavailable?.(aBrief())).toMatch(/"sound": \{\}/);
     expect(flowNoise.unavailable?.(aBrief())).toMatch(/"sound": \{\}/);
     expect(soundLoss.unavailable?.(brief)).toBeNull();
+    const sideways = aBrief({ sound: {}, 'air.route': { kind: 'side' } });
+    expect(soundLoss.unavailable?.(sideways)).toMatch(/from face to face/);
     const named = aBrief({ 'goals.objectives': ['soundLoss_dB'] });
     expect(soundLoss.unavailable?.(named)).toBeNull();
     const limited = aBrief({ 'goals.limits': [{ measure: 'flowNoiseIndex_dB', atMost: 9 }] });
