@@ -7,6 +7,7 @@ import type { PageService } from '../../../workers/page.web.ts';
 import { dropKept, findKept, keep } from '../keep/checkpoints.ts';
 import { putFront } from './fronts.ts';
 import { tell, wordsOf } from './notices.ts';
+import { note } from './system-notes.ts';
 import { spawnWorker } from './worker.ts';
 
 export type RunPhase = 'idle' | 'starting' | 'running' | 'pausing' | 'paused' | 'ending' | 'done';
@@ -112,7 +113,7 @@ async function drive(brief: Brief, checkpoint: Checkpoint | null): Promise<void>
     run.value = { ...run.value, phase: paused ? 'paused' : 'done' };
     if (!paused) {
       await dropKept();
-      announce(`${brief.name}: ${front.designs.length} designs`);
+      note(`${brief.name}: ${front.designs.length} designs`);
     }
   } catch (error) {
     run.value = { ...run.value, phase: latest === null ? 'idle' : 'paused' };
@@ -160,10 +161,4 @@ function hear(event: RunEvent): void {
       return never;
     }
   }
-}
-
-/** A note of the system for a run that ends while nobody looks, if its user allowed that. */
-function announce(text: string): void {
-  if (document.visibilityState === 'visible' || typeof Notification === 'undefined') return;
-  if (Notification.permission === 'granted') void new Notification('anfract', { body: text });
 }

@@ -1,11 +1,143 @@
-/** Start a run. */
+/** Start, pause, go on, stop; how the run comes along. */
 import type { JSX } from 'preact';
+import { HistoryPlot } from '../plots/history-plot.tsx';
+import { checked, soundBrief } from '../state/brief.ts';
+import { fronts } from '../state/fronts.ts';
+import {
+  OWN_FRONT,
+  endRun,
+  forgetKeptRun,
+  goOn,
+  kept,
+  pauseRun,
+  run,
+  startRun,
+} from '../state/run.ts';
+import type { RunState } from '../state/run.ts';
+import { askForNotes, mayAskForNotes } from '../state/system-notes.ts';
+import { duration, figure } from '../state/words.ts';
 
 export function RunView(): JSX.Element {
   return (
-    <section aria-labelledby="run-title">
+    <section aria-labelledby="run-title" class="run">
       <h1 id="run-title">Evolve</h1>
-      <p>Start a run.</p>
+      <KeptRun />
+      <Controls />
+      <Readings state={run.value} />
+      <div class="pair">
+        <HistoryPlot
+          title="Hypervolume over generations"
+          label="hypervolume"
+          values={run.value.history.map((entry) => entry.hypervolume)}
+        />
+        <HistoryPlot
+          title="Designs that meet every limit"
+          label="share of a generation"
+          values={run.value.history.map((entry) => entry.feasibleShare)}
+        />
+      </div>
     </section>
+  );
+}
+
+/** A run that this browser has kept from before, to go on with. */
+function KeptRun(): JSX.Element | null {
+  if (kept.value === null) return null;
+  const { checkpoint, when } = kept.value;
+  return (
+    <div class="sheet offer">
+      <p>
+        A run of &ldquo;{checkpoint.brief.name}&rdquo; was left after {checkpoint.history.length} of{' '}
+        {checkpoint.brief.search.generations} generations ({new Date(when).toLocaleString()}).
+      </p>
+      <p class="buttons">
+        <button type="button" class="main" onClick={goOn}>
+          Go on with it
+        </button>
+        <button type="button" onClick={() => void forgetKeptRun()}>
+          Forget it
+        </button>
+      </p>
+    </div>
+  );
+}
+
+function Controls(): JSX.Element {
+  const { phase, brief } = run.value;
+  const draft = soundBrief();
+  const busy =
+    phase === 'starting' || phase === 'running' || phase === 'pausing' || phase === 'ending';
+  const faults = checked.value?.ok === false ? checked.value.faults.length : 0;
+  return (
+    <>
+      <p>
+        {busy || phase === 'paused'
+          ? `Evolving "${brief?.name ?? ''}".`
+          : draft === null
+            ? faults > 0
+              ? `The brief has ${faults} ${faults === 1 ? 'fault' : 'faults'}; mend it first.`
+              : 'The brief is being checked.'
+            : `The brief "${draft.name}" is sound: ${draft.search.population} designs a generation, at most ${draft.search.generations} generations, seed "${draft.search.seed}".`}
+      </p>
+      <p class="buttons">
+        <button
+          type="button"
+          class="main"
+          disabled={busy || draft === null}
+          onClick={() => {
+            if (draft !== null) startRun(draft);
+          }}
+        >
+          Start
+        </button>
+        <button
+          type="button"
+          disabled={phase !== 'running' && phase !== 'starting'}
+          onClick={pauseRun}
+        >
+          Pause
+        </button>
+        <button type="button" disabled={phase !== 'paused'} onClick={goOn}>
+          Go on
+        </button>
+        <button type="button" disabled={phase !== 'paused'} onClick={endRun}>
+          Stop for good
+        </button>
+        {mayAskForNotes.value ? (
+          <button type="button" onClick={() => void askForNotes()}>
+            Tell me when it ends
+          </button>
+        ) : null}
+      </p>
+    </>
+  );
+}
+
+function Readings({ state }: { readonly state: RunState }): JSX.Element | null {
+  if (state.phase === 'idle') return null;
+  const last = state.history.at(-1);
+  const own = fronts.value.find(({ id }) => id === OWN_FRONT);
+  const left = state.generations - state.history.length;
+  const perGeneration = state.brief?.search.population ?? 0;
+  const seconds = state.rate_per_s > 0 ? (left * perGeneration) / state.rate_per_s : null;
+  const rows: readonly (readonly [string, string])[] = [
+    ['Generation', `${state.history.length} of ${state.generations}`],
+    ['Evaluations', String(last?.evaluations ?? 0)],
+    ['Evaluations per second', state.phase === 'running' ? figure(state.rate_per_s) : '-'],
+    ['Designs in the front', String(last?.archived ?? own?.front.designs.length ?? 0)],
+    ['Hypervolume', figure(last?.hypervolume ?? 0)],
+    ['Meet every limit', `${figure(100 * (last?.feasibleShare ?? 0))} % of the last generation`],
+    ['Time left', state.phase === 'running' && seconds !== null ? duration(seconds) : '-'],
+    ...(state.why === null ? [] : [['Ended', state.why] as const]),
+  ];
+  return (
+    <dl class="readings">
+      {rows.map(([term, value]) => (
+        <div key={term}>
+          <dt>{term}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
   );
 }
