@@ -22,8 +22,9 @@ export function briefPage(brief: Brief, explained: BriefExplained, terminal: Ter
       '  ',
     ),
     wrap(`It begins with: ${explained.starts.join(', ')}.`, '  '),
+    ...routeWords(brief).map((words) => wrap(words, '  ')),
     '',
-    terminal.strong('Plain straight channels at the design flow, as a yardstick'),
+    terminal.strong(`${yardstickWords(brief)} at the design flow, as a yardstick`),
     table(
       [
         'bore [mm]',
@@ -52,4 +53,26 @@ export function briefPage(brief: Brief, explained: BriefExplained, terminal: Ter
     lines.push(...explained.warnings.map((text) => wrap(text, '  ')));
   }
   return lines.join('\n');
+}
+
+function yardstickWords({ air }: Brief): string {
+  return air.route.kind === 'side' ? 'Plain side bends' : 'Plain straight channels';
+}
+
+/** Which way the air goes, where it does not go straight through. */
+function routeWords({ air: { route } }: Brief): string[] {
+  if (route.kind !== 'side') return [];
+  const way =
+    route.direction === 'outward'
+      ? 'Air enters at the inlet face and leaves through the rim; the outlet face stays closed.'
+      : 'Air enters through the rim and leaves at the outlet face; the inlet face stays closed.';
+  const whole = route.sectors.some(({ from_deg, to_deg }) => to_deg - from_deg >= 360);
+  const list = route.sectors.map(({ from_deg, to_deg }) => `${from_deg} to ${to_deg} deg`);
+  const where = whole ? 'all around' : `only from ${list.join(', from ')}`;
+  const merging = {
+    none: 'every channel keeps to itself',
+    plenum: 'all channels meet in a plenum inside the plate',
+    any: 'the search decides whether channels meet in a plenum inside the plate',
+  }[route.merge];
+  return [`${way} The rim opens ${where}; ${merging}.`];
 }

@@ -2,13 +2,13 @@
 import { InputError, fault, heatCautions } from '../brief/index.ts';
 import type { Brief } from '../brief/index.ts';
 import { areaInside, outlineArea } from '../design/index.ts';
-import { createGenome } from '../genome/index.ts';
+import { createGenome, plainSideGenes } from '../genome/index.ts';
 import type { Decoded } from '../genome/index.ts';
 import { flowAnalysis } from '../measures/index.ts';
 import { cubicMetresPerHour } from '../numeric/index.ts';
 import { assessDesign } from './evaluator.ts';
 
-/** A plate of plain straight channels of one bore, to show what the air would do. */
+/** A plate of plain straight channels, or plain side bends, of one bore, to show what the air would do. */
 export interface StraightPlate {
   readonly bore_mm: number;
   readonly thickness_mm: number;
@@ -38,22 +38,23 @@ const FAST_AIR_M_PER_S = 10;
 
 /**
  * Works out what a brief implies, with the engine's own flow analysis on straight channels.
- * @throws InputError when not even one straight channel fits.
+ * @throws InputError when not even one plain channel fits.
  */
 export function explainBrief(brief: Brief): BriefExplained {
   const genome = createGenome(brief);
   const { outline, rim_mm } = brief.plate;
+  const isSide = brief.air.route.kind === 'side';
   const plates: StraightPlate[] = [];
   const warnings: string[] = [];
   const { min, max } = brief.routes.bore_mm;
   let air = { density_kg_per_m3: 0, viscosity_Pa_s: 0 };
   let designFlow_m3_per_h = 0;
   for (const bore_mm of new Set([min, Math.sqrt(min * max), max])) {
-    const row = genome.expressGenes({ bore_mm });
+    const row = genome.expressGenes(isSide ? plainSideGenes(brief, bore_mm) : { bore_mm });
     const decoded: Decoded =
       row instanceof Float64Array ? genome.decode(row, 0) : { ok: false, reason: row.reason };
     if (!decoded.ok) {
-      warnings.push(`Straight channels of ${short(bore_mm)} mm: ${decoded.reason}`);
+      warnings.push(`${plainWord(brief)} channels of ${short(bore_mm)} mm: ${decoded.reason}`);
       continue;
     }
     const assessment = assessDesign(brief, decoded.design, 'fast');
@@ -95,6 +96,11 @@ export function explainBrief(brief: Brief): BriefExplained {
   };
 }
 
+/** What the yardstick's channels are called at the start of a sentence. */
+function plainWord(brief: Brief): string {
+  return brief.air.route.kind === 'side' ? 'Plainly turned' : 'Straight';
+}
+
 function warningsFor(brief: Brief, plate: StraightPlate): string[] {
   const { supply } = brief.air;
   const warnings: string[] = [];
@@ -104,11 +110,13 @@ function warningsFor(brief: Brief, plate: StraightPlate): string[] {
     const quoted = Math.max(...supply.curve.map((point) => point.pressure_Pa));
     const most = quoted * supply.speedShare * supply.speedShare;
     if (plate.pressureDrop_Pa > most) {
-      warnings.push(`Straight ${bore} ${need}; the fan gives ${short(most)} Pa at the most.`);
+      warnings.push(
+        `${plainWord(brief)} ${bore} ${need}; the fan gives ${short(most)} Pa at the most.`,
+      );
     }
   } else if (plate.pressureDrop_Pa > 200) {
     // Small axial fans give some 20-100 Pa (common practice, no source).
-    warnings.push(`Straight ${bore} ${need}, more than a small axial fan gives.`);
+    warnings.push(`${plainWord(brief)} ${bore} ${need}, more than a small axial fan gives.`);
   }
   if (plate.velocity_m_per_s > FAST_AIR_M_PER_S) {
     warnings.push(

@@ -1,4 +1,5 @@
 /** A small sweep over plates that one would draw without a search: straight holes, slots, tilted slots. */
+import { InputError, fault } from '../brief/index.ts';
 import type { Brief } from '../brief/index.ts';
 import { pow } from '../numeric/index.ts';
 import { boreRange, ligamentRange, listGenes, thicknessRange } from './genes.ts';
@@ -27,8 +28,16 @@ const TILTS = [0.35, 0.7, 1];
  * The brief with its routes cut down to what the sweep draws: round holes and slots, all alike. Plate,
  * air, process, goals and the ranges of bore and ligament stay; sections that the search may not use
  * are allowed here, since one would have drawn them all the same.
+ *
+ * @throws InputError for a brief with side exits, which straight holes cannot answer.
  */
 export function plainBrief(brief: Brief): Brief {
+  if (brief.air.route.kind === 'side') {
+    const remedy = 'The front itself lists plain side bends among its starting designs.';
+    throw new InputError([
+      fault('air.route.kind', "'side'", "be 'through' for plates of straight holes", remedy),
+    ]);
+  }
   return {
     ...brief,
     routes: {
