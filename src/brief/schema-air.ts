@@ -94,5 +94,25 @@ export const dustSchema = z
         'Mass shares by diameter, adding up to 1 within 0.001; default: fine test dust, band middles.',
       )
       .optional(),
+    load_mg_per_m3: bounded(
+      0.001,
+      100000,
+      'Dust in the incoming air, for pocketFillTime_h; left out: 1 (a dusty room; around 10 at a mill, from memory).',
+    ).optional(),
+    down: z
+      .union([
+        z.enum(['alongAir', 'againstAir', 'minusY']),
+        z.tuple([
+          bounded(-1000, 1000, 'Along x.'),
+          bounded(-1000, 1000, 'Along y.'),
+          bounded(-1000, 1000, 'Along z.'),
+        ]),
+      ])
+      .describe(
+        'Which way is down, seen from the plate. alongAir: it lies and air blows down through it; ' +
+          'againstAir: it lies and air rises; minusY: it stands upright, y up; or a vector [x, y, z]. ' +
+          'Left out: gravity does not count.',
+      )
+      .optional(),
   })
   .describe('The dust that a trap plate meets.');

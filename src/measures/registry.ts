@@ -5,6 +5,7 @@ import { accessDigit } from './access-digit.ts';
 import { airTemperatureRise } from './air-temperature-rise.ts';
 import { batchCost } from './batch-cost.ts';
 import { bridgeSpan } from './bridge-span.ts';
+import { captureWhenFull } from './capture-when-full.ts';
 import { channelVelocity } from './channel-velocity.ts';
 import { contoursPerLayer } from './contours-per-layer.ts';
 import { diffuseLight } from './diffuse-light.ts';
@@ -28,6 +29,7 @@ import { overlapDepth } from './overlap-depth.ts';
 import { packingDensity } from './packing-density.ts';
 import { partCost } from './part-cost.ts';
 import { pocketCapacity } from './pocket-capacity.ts';
+import { pocketFillTime } from './pocket-fill-time.ts';
 import { pressureDrop } from './pressure-drop.ts';
 import { printTime } from './print-time.ts';
 import { probeOpening } from './probe-opening.ts';
@@ -80,6 +82,8 @@ export const MEASURES: readonly Measure[] = [
   finestFeature,
   dustCapture,
   pocketCapacity,
+  pocketFillTime,
+  captureWhenFull,
   purge,
   thermalResistance,
   heatRemoved,

@@ -2,6 +2,7 @@
 import type { PlateSamples } from '../../design/index.ts';
 import { log2, radians } from '../../numeric/index.ts';
 import { decay, mouthCover, pocketHold } from './dust-chances.ts';
+import { lipGain } from './dust-lips.ts';
 
 /** What the march reads of a shape's air stream. */
 export interface ShapeStream {
@@ -197,7 +198,7 @@ export function layMouths(
     const pocket = pockets[p];
     const middle_mm = pocket.at * samples.length_mm[shape];
     const half_mm = 0.5 * pocket.length_mm;
-    const hold = pocketHold(pocket.length_mm, pocket.depth_mm, minimumFeature_mm);
+    const hold = pocketHold(pocket.length_mm, pocket.depth_mm, minimumFeature_mm) * lipGain(pocket);
     const width_rad = radians(pocket.width_deg);
     const c = pocketAxis[2 * (samples.pocketStart[shape] + p)];
     const s = pocketAxis[2 * (samples.pocketStart[shape] + p) + 1];

@@ -1,12 +1,17 @@
 /** Dust in the plate: what stays in it, how much it can hold, how well reversed air empties it. */
 import { exp, log2 } from '../../numeric/index.ts';
+import type { PlateSamples } from '../../design/index.ts';
 import { FINE_TEST_DUST } from '../../physics/index.ts';
+import type { DustClass } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
 import { dustConstants, joinClasses, tabulatedBendRate } from './dust-classes.ts';
 import type { DustConstants } from './dust-classes.ts';
+import { lipLee } from './dust-lips.ts';
 import { createLedger, marchDust } from './dust-march.ts';
 import type { DustLedger } from './dust-march.ts';
 import { ownPocketVolume, purgeAngle, purgedShare } from './dust-pockets.ts';
+import { downOf } from './dust-rest.ts';
+import { fallSpeeds, settleDust } from './dust-settling.ts';
 import type { ShapeStream } from './dust-steps.ts';
 import { flowAnalysis } from './flow.ts';
 
@@ -24,6 +29,14 @@ export interface DustReport {
    * fast form.
    */
   readonly captureOfClass: Float64Array;
+  /** Diameter and mass share of each of these classes [um], [-]. */
+  readonly classes: readonly DustClass[];
+  /** Of `captureOfClass`, the share that pockets keep. */
+  readonly inPocketsOfClass: Float64Array;
+  /** Share of the dust mass that each pocket of each shape keeps in all its standings [P]. */
+  readonly pocketShare: Float64Array;
+  /** Dust that fills each pocket in all its standings [P] [g]. */
+  readonly pocketRoom_g: Float64Array;
 }
 
 /** Bulk density of settled dust over that of its grains; common practice, no source: 0.3-0.6. */
@@ -44,6 +57,11 @@ interface ShapeDust {
   inPockets: number;
   purged: number;
   volume_mm3: number;
+  /** Share of the channel's dust that each pocket keeps, and the volume it fills [pockets]. */
+  readonly share: Float64Array;
+  readonly room_mm3: Float64Array;
+  /** Share of each pocket that dust fills at rest [pockets]. */
+  readonly rest: Float64Array;
 }
 
 const angle = { angle: 0, reach: 0 };
@@ -55,15 +73,20 @@ function analyseDust(assessment: Assessment): DustReport {
   const flow = assessment.get(flowAnalysis);
   const classes = brief.dust.classes ?? FINE_TEST_DUST;
   const { density_kg_per_m3 } = brief.dust;
-  const dust = dustConstants(
-    { density_kg_per_m3, classes: assessment.exact ? classes : joinClasses(classes) },
-    flow.air,
-  );
+  const used = assessment.exact ? classes : joinClasses(classes);
+  const dust = dustConstants({ density_kg_per_m3, classes: used }, flow.air);
+  const down = downOf(brief);
+  const fall = down === null ? null : fallSpeeds(dust, used, flow.air);
   const ledger = createLedger(dust.count);
   const standing = new Int32Array(samples.shapeCount);
   for (let n = 0; n < samples.channelCount; n++) standing[samples.shapeOf[n]]++;
   const captureOfClass = new Float64Array(dust.count);
-  const result: ShapeDust = { capture: 0, inPockets: 0, purged: 0, volume_mm3: 0 };
+  const inPocketsOfClass = new Float64Array(dust.count);
+  const pocketCount = samples.pocketStart[samples.shapeCount];
+  const pocketShare = new Float64Array(pocketCount);
+  const pocketRoom_g = new Float64Array(pocketCount);
+  const result = createShapeDust(samples);
+  const roomDensity_g_per_mm3 = BULK_SHARE * density_kg_per_m3 * 1e-6;
   let total = 0;
   let capture = 0;
   let inPockets = 0;
@@ -77,6 +100,8 @@ function analyseDust(assessment: Assessment): DustReport {
     };
     const stride = assessment.exact ? 1 : 2;
     marchDust(samples, m, stream, dust, brief.process.minimumFeature_mm, stride, ledger);
+    if (down === null || fall === null) result.rest.fill(1);
+    else settleDust(samples, m, stream, dust, fall, down, ledger, result.rest);
     sumShape(assessment, m, stream, dust, ledger, result);
     const weight = standing[m] * stream.flow_m3_per_s;
     total += weight;
@@ -88,17 +113,48 @@ function analyseDust(assessment: Assessment): DustReport {
       const shed = (1 - WALL_ROOM) * ledger.onWalls[i];
       captureOfClass[i] += weight * (1 - ledger.carried[i] - ledger.skimming[i] - shed);
     }
+    const first = samples.pocketStart[m];
+    for (let p = 0; first + p < samples.pocketStart[m + 1]; p++) {
+      pocketShare[first + p] = weight * result.share[p];
+      pocketRoom_g[first + p] = standing[m] * result.room_mm3[p] * roomDensity_g_per_mm3;
+      for (let i = 0; i < dust.count; i++) {
+        inPocketsOfClass[i] += weight * ledger.inPockets[p * dust.count + i];
+      }
+    }
   }
   if (!(total > 0)) {
-    return { capture: 0, inPockets: 0, capacity_g: 0, purge: 0, captureOfClass };
+    const none = { capture: 0, inPockets: 0, capacity_g: 0, purge: 0 };
+    return { ...none, captureOfClass, classes: used, inPocketsOfClass, pocketShare, pocketRoom_g };
   }
-  for (let i = 0; i < dust.count; i++) captureOfClass[i] /= total;
+  for (let i = 0; i < dust.count; i++) {
+    captureOfClass[i] /= total;
+    inPocketsOfClass[i] /= total;
+  }
+  for (let p = 0; p < pocketCount; p++) pocketShare[p] /= total;
   return {
     capture: capture / total,
     inPockets: inPockets / total,
     capacity_g: volume_mm3 * BULK_SHARE * brief.dust.density_kg_per_m3 * 1e-6,
     purge: purged / (capture + PURGE_FLOOR * total),
     captureOfClass,
+    classes: used,
+    inPocketsOfClass,
+    pocketShare,
+    pocketRoom_g,
+  };
+}
+
+function createShapeDust(samples: PlateSamples): ShapeDust {
+  let most = 0;
+  for (const pockets of samples.pockets) most = Math.max(most, pockets.length);
+  return {
+    capture: 0,
+    inPockets: 0,
+    purged: 0,
+    volume_mm3: 0,
+    share: new Float64Array(most),
+    room_mm3: new Float64Array(most),
+    rest: new Float64Array(most),
   };
 }
 
@@ -138,17 +194,21 @@ function sumShape(
     const station = Math.round(samples.pockets[shape][p].at * (samples.stations - 1));
     const speed_m_per_s = speedAt(assessment, stream, shape * samples.stations + station);
     const friction_m_per_s = shear * angle.reach * speed_m_per_s;
+    const open = 1 - lipLee(samples.pockets[shape][p]);
     let inPocket = 0;
     for (let i = 0; i < dust.count; i++) {
       const kept = dust.share[i] * ledger.inPockets[p * dust.count + i];
       if (kept === 0) continue;
       inPocket += kept;
-      const freed = purgedShare(angle.angle, friction_m_per_s, dust.lift[i]);
+      const freed = open * purgedShare(angle.angle, friction_m_per_s, dust.lift[i]);
       const loss = tabulatedBendRate(dust.logRelaxation[i] + logRate);
       out.purged += kept * freed * exp(-loss * ledger.turningBefore_rad[p]);
     }
     out.inPockets += inPocket;
-    out.volume_mm3 += (ownPocketVolume(samples, shape, p) * inPocket) / (inPocket + USEFUL_SHARE);
+    const room_mm3 = ownPocketVolume(samples, shape, p) * out.rest[p];
+    out.share[p] = inPocket;
+    out.room_mm3[p] = room_mm3;
+    out.volume_mm3 += (room_mm3 * inPocket) / (inPocket + USEFUL_SHARE);
   }
   out.capture += out.inPockets;
 }
