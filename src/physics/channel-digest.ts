@@ -10,7 +10,7 @@ import { DIGEST } from './digest-layout.ts';
 import { teardropFRe } from './ducts.ts';
 import { creepingEnd, obliqueInletExtra } from './ends.ts';
 import { gridFactor } from './grid.ts';
-import { FULLY_TURBULENT } from './friction.ts';
+import { FULLY_TURBULENT, LAMINAR_LIMIT, turbulentShare } from './friction.ts';
 import { ribLaminarRise, ribRoughness } from './ribs.ts';
 import { printRoughness } from './roughness.ts';
 import { readTable, tabulate } from './table.ts';
@@ -311,6 +311,17 @@ export interface ShapeFlowFacts {
   readonly roughness: number;
   /** Laminar f Re on D_h, in the middle of the channel [-]. */
   readonly fRe: number;
+}
+
+/** `blendedFriction` of a shape at its mean roughness, read from tables: within 1e-6. */
+export function shapeFriction(digests: ChannelDigests, index: number, Re: number): number {
+  const { shape } = digests;
+  const row = SHAPE_FIELDS * index;
+  if (Re >= FULLY_TURBULENT) return turbulentFriction(Re, shape[row + S_ROUGH]);
+  const { fRe } = shapeFlowFacts(digests, index);
+  if (Re <= LAMINAR_LIMIT) return fRe / Re;
+  const w = turbulentShare(Re);
+  return ((1 - w) * fRe) / LAMINAR_LIMIT + w * shape[row + S_SEPARATION];
 }
 
 export function shapeFlowFacts(digests: ChannelDigests, index: number): ShapeFlowFacts {

@@ -81,7 +81,7 @@ export {
   suddenExpansion,
 } from './area-changes.ts';
 export { itoQuarterBend, mitreLoss, separationLoss } from './bends.ts';
-export { createDigests, digestChannel, shapeFlowFacts } from './channel-digest.ts';
+export { createDigests, digestChannel, shapeFlowFacts, shapeFriction } from './channel-digest.ts';
 export { channelPressure } from './channel-loss.ts';
 export { inverseLag, itoCurvedFriction, whiteFactor } from './curved.ts';
 export { apparentFRe, apparentSum, shahApparentFRe } from './developing.ts';

@@ -4,11 +4,9 @@ import { END, endRise, outlineArea } from '../../design/index.ts';
 import type { PlateSamples, Pocket, Section } from '../../design/index.ts';
 import { cubicMetresPerHour, metres } from '../../numeric/index.ts';
 import {
-  LAMINAR_LIMIT,
   POINT_TOLERANCE,
   ROUND_F_RE,
   SPLIT_TOLERANCE,
-  blendedFriction,
   channelPressure,
   createDigests,
   createFlowSplit,
@@ -21,6 +19,7 @@ import {
   polygonFRe,
   roomAir,
   shapeFlowFacts,
+  shapeFriction,
   slotFRe,
   splitFlow,
   splitSlope,
@@ -247,8 +246,7 @@ function describeShapes(
     shapeVelocity_m_per_s[m] = facts.port_per_m2 * Q;
     shapePeakVelocity_m_per_s[m] = facts.narrowest_per_m2 * Q;
     roughness[m] = facts.roughness;
-    friction[m] =
-      Re <= LAMINAR_LIMIT ? facts.fRe / Re : blendedFriction(Re, facts.roughness, facts.fRe);
+    friction[m] = shapeFriction(digests, m, Re);
     maxVelocity_m_per_s = Math.max(maxVelocity_m_per_s, shapePeakVelocity_m_per_s[m]);
     maxReynolds = Math.max(maxReynolds, Re);
   }
