@@ -101,7 +101,11 @@ function layOut(design: Design, stations: number, reuse?: PlateSamples): Draft {
   const rows = shapes * stations;
   const owners = integers(shapes, reuse?.channelOfShape);
   owners.set(channelOfShape);
-  const twist = numbers(2 * rows, reuse?.twist);
+  const hasRoofs = design.channels.some(({ section }) => section.kind === 'teardrop');
+  const own = reuse && !plain.has(reuse.twist) ? reuse : undefined;
+  if (!hasRoofs && rows > plainRoof.length) growPlain(rows);
+  const twist = hasRoofs ? numbers(2 * rows, own?.twist) : plainTwist.subarray(0, 2 * rows);
+  if (!hasRoofs) plain.add(twist);
   let twist_rad: Float64Array | null = null;
   return {
     plate: design.plate,
@@ -119,7 +123,7 @@ function layOut(design: Design, stations: number, reuse?: PlateSamples): Draft {
     first: numbers(3 * rows, reuse?.first),
     second: numbers(3 * rows, reuse?.second),
     bore_mm: numbers(rows, reuse?.bore_mm),
-    roof: numbers(rows, reuse?.roof),
+    roof: hasRoofs ? numbers(rows, own?.roof) : plainRoof.subarray(0, rows),
     curvature_per_mm: numbers(3 * rows, reuse?.curvature_per_mm),
     area_mm2: numbers(rows, reuse?.area_mm2),
     perimeter_mm: numbers(rows, reuse?.perimeter_mm),
@@ -138,6 +142,20 @@ function layOut(design: Design, stations: number, reuse?: PlateSamples): Draft {
     sides: null,
     teeth: null,
   };
+}
+
+/**
+ * Twist and roof of plates without teardrops: the same numbers for all of them, written once and
+ * never again.
+ */
+let plainTwist = new Float64Array(0);
+let plainRoof = new Float64Array(0);
+/** Twists that are views of these. */
+const plain = new WeakSet<Float64Array>();
+
+function growPlain(rows: number): void {
+  plainRoof = new Float64Array(2 * rows);
+  plainTwist = Float64Array.from({ length: 4 * rows }, (_, i) => (i % 2 === 0 ? 1 : 0));
 }
 
 const standings: { turn_deg: number; mirrored: boolean }[] = [];
@@ -207,7 +225,7 @@ function standShape(samples: Draft, shape: number, channel: Channel): void {
   if (channel.section.kind === 'teardrop') {
     const { tangent, first, second, roof, twist } = samples;
     raiseRoof(samples.plate.build, tangent, first, second, roof, twist, row, stations);
-  } else {
+  } else if (!plain.has(samples.twist)) {
     samples.roof.fill(0, row, row + stations);
     for (let k = row; k < row + stations; k++) {
       samples.twist[2 * k] = 1;

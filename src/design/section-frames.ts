@@ -64,8 +64,10 @@ export function carryAxis(
     const by = tangent[i + 4] - (ty - at1 * ay);
     const bz = tangent[i + 5] - (tz - at1 * az);
     const square = bx * bx + by * by + bz * bz;
-    // Only a turn right back on itself leaves the second mirror undefined.
-    const b = square > 1e-24 ? (2 * (bx * lx + by * ly + bz * lz)) / square : 0;
+    // Only a turn right back on itself leaves the second mirror undefined. The quotient does not
+    // wait for the axis, which each step takes over from the one before.
+    const twice = square > 1e-24 ? 2 / square : 0;
+    const b = twice * (bx * lx + by * ly + bz * lz);
     first[i + 3] = lx - b * bx;
     first[i + 4] = ly - b * by;
     first[i + 5] = lz - b * bz;
