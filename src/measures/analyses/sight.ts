@@ -10,6 +10,7 @@ import { BOUND_ROUNDS, sightBound } from './sight-bound.ts';
 import { chordClearance, clearestChord, loadSightShape } from './sight-line.ts';
 import type { Chord, SightShape } from './sight-line.ts';
 import { polishChord } from './sight-polish.ts';
+import { tipsAnalysis } from './tips.ts';
 
 export interface SightReport {
   /**
@@ -45,7 +46,9 @@ const CLOSE_mm = 0.01;
 
 export const sightAnalysis: Analysis<SightReport> = {
   name: 'sight',
-  run({ samples, exact }) {
+  run(assessment) {
+    const { exact } = assessment;
+    const samples = assessment.get(tipsAnalysis);
     if (samples.sides !== null) return sideSight(samples, exact);
     const form = exact ? 'exact' : 'fast';
     const shapes = samples.shapeCount;
@@ -213,7 +216,7 @@ export interface LeakReport {
 export const leakAnalysis: Analysis<LeakReport> = {
   name: 'light leak',
   run(assessment) {
-    const { samples } = assessment;
+    const samples = assessment.get(tipsAnalysis);
     const share = new Float64Array(samples.shapeCount);
     const seen = new Float64Array(samples.shapeCount);
     const sight = assessment.get(sightAnalysis);
@@ -274,7 +277,8 @@ export function portArea(samples: PlateSamples, shape: number, station: number):
  * @param from @param count pairs of the sequence to sample, which begins again at its end.
  */
 function shapeLeak(assessment: Assessment, shape: number, from: number, count: number): number {
-  const { samples, exact } = assessment;
+  const { exact } = assessment;
+  const samples = assessment.get(tipsAnalysis);
   const sight = assessment.get(sightAnalysis);
   const margin_mm = sight.margin_mm[shape];
   const base = shape * samples.stations;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { openingsAnalysis } from '../../../src/measures/analyses/openings.ts';
+import { sightAnalysis } from '../../../src/measures/analyses/sight.ts';
 import { stirringAnalysis } from '../../../src/measures/analyses/stirring.ts';
 import { probeOpening } from '../../../src/measures/probe-opening.ts';
 import { pressureDrop } from '../../../src/measures/pressure-drop.ts';
@@ -116,6 +117,10 @@ describe('teeth in other measures', () => {
     const toothed = assess(aPlateWith(TEETH), { brief: FAST });
     expect(probeOpening.evaluate(plain) - probeOpening.evaluate(toothed)).toBeCloseTo(0.96, 9);
     expect(thinnestWall.evaluate(toothed)).toBe(thinnestWall.evaluate(plain));
+    // A straight beam between two faces: as wide as the tips leave it.
+    const beam = (of: typeof plain): number => of.get(sightAnalysis).worst_mm;
+    expect(beam(plain)).toBeCloseTo(6, 2);
+    expect(beam(toothed)).toBeCloseTo(6 - 0.48, 2);
     const [open, shut] = [plain, toothed].map((each) => each.get(openingsAnalysis).openArea);
     expect(shut / open).toBeCloseTo((1 - 0.08) * (1 - 0.08), 9);
   });
