@@ -80,7 +80,7 @@ export function measureClearance(
   if (sides === null && totalOf(overlaps_mm) === 0) {
     for (let m = 0; m < tubes.channelShapes; m++) {
       if (standings[m] === 0) continue;
-      overlaps_mm.face += standings[m] * visitDips(samples, tally, m, example[m]);
+      overlaps_mm.face += standings[m] * visitDips(tubes, tally, m, example[m]);
     }
   }
   return report(tally, cap_mm);

@@ -125,7 +125,7 @@ export function visitFace(
 }
 
 /** Whether no section of a block comes nearer to the face than the thinnest wall so far. */
-function isFar(t: Tubes, tally: Tally, shape: number, block: number, end: 0 | 1): boolean {
+export function isFar(t: Tubes, tally: Tally, shape: number, block: number, end: 0 | 1): boolean {
   if (block < 0 || block >= t.blocks) return false;
   const o = (shape * t.blocks + block) * BOX;
   const height = end === 0 ? t.block[o + 2] : t.plate.thickness_mm - t.block[o + 5];

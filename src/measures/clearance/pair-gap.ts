@@ -143,6 +143,7 @@ function listNear(
   }
   const list = near;
   const bounds = nearBound;
+  const rounding = ROUNDING_mm;
   const halfA = t.half[shapeA];
   const halfB = t.half[shapeB];
   const baseA = shapeA * stations;
@@ -157,7 +158,7 @@ function listNear(
   const x1 = block[b + 3];
   const y1 = block[b + 4];
   const z1 = block[b + 5];
-  const most = cut + block[b + 6] + ROUNDING_mm;
+  const most = cut + block[b + 6] + rounding;
   let count = 0;
   let first = 0;
   let least = Infinity;
@@ -170,12 +171,14 @@ function listNear(
     const bx = spread(x, x, x0, x1);
     const by = spread(y, y, y0, y1);
     const bz = spread(z, z, z0, z1);
-    const far = most + halfA + wall;
-    if (bx * bx + by * by + bz * bz >= far * far || far <= 0) continue;
+    const within = most + halfA + wall;
+    if (bx * bx + by * by + bz * bz >= within * within || within <= 0) continue;
     const hx = 0.5 * (point[p + 3] - point[p]);
     const hy = 0.5 * (point[p + 4] - point[p + 1]);
     const hz = 0.5 * (point[p + 5] - point[p + 2]);
     const reach = cut + halfA + wall + halfB;
+    const walls = wall + rounding;
+    const worst = cut + walls;
     let qx = point[3 * startB];
     let qy = point[3 * startB + 1];
     let qz = point[3 * startB + 2];
@@ -198,14 +201,14 @@ function listNear(
       // Along the line between the middles a piece reaches by its half chord's share of it.
       const shares =
         Math.abs(dx * hx + dy * hy + dz * hz) + 0.5 * Math.abs(dx * kx + dy * ky + dz * kz);
-      const walls = wall + swell[j] + ROUNDING_mm;
-      const bound = square > 0 ? (square - shares) / Math.sqrt(square) - walls : -Infinity;
-      if (bound >= cut) continue;
-      if (bound < least) {
-        least = bound;
+      const far = Math.sqrt(square);
+      if (square - shares >= (worst + swell[j]) * far) continue;
+      const lower = far > 0 ? (square - shares) / far - (walls + swell[j]) : -Infinity;
+      if (lower < least) {
+        least = lower;
         first = count;
       }
-      bounds[count] = bound;
+      bounds[count] = lower;
       list[count++] = (i - baseA) * stations + (j - baseB);
     }
   }

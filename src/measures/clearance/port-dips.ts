@@ -2,8 +2,10 @@
 import { END, polarRadius } from '../../design/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
 import { cos, sin } from '../../numeric/index.ts';
+import { isFar } from './face-walls.ts';
 import { noteWall } from './tally.ts';
 import type { Tally } from './tally.ts';
+import type { Tubes } from './tubes.ts';
 
 /** Lines along the wall, at equal angles; of a slot about its round ends. */
 const LINES = 32;
@@ -28,13 +30,12 @@ const isInside = new Uint8Array(LINES);
  * see in thin plates. Exact at the stations, for every line of a slot's flat sides and 32 others.
  * Shapes whose height over the face grows faster than their reach towards it are passed over.
  */
-export function visitDips(
-  samples: PlateSamples,
-  tally: Tally,
-  shape: number,
-  channel: number,
-): number {
-  return visitEnd(samples, tally, shape, channel, 0) + visitEnd(samples, tally, shape, channel, 1);
+export function visitDips(t: Tubes, tally: Tally, shape: number, channel: number): number {
+  let depth = 0;
+  for (let end: 0 | 1 = 0; ; end = 1) {
+    if (mayDip(t, tally, shape, end)) depth += visitEnd(t.samples, tally, shape, channel, end);
+    if (end === 1) return depth;
+  }
 }
 
 function visitEnd(
@@ -47,7 +48,6 @@ function visitEnd(
   const { sides } = samples;
   const section = samples.sections[shape];
   if (sides !== null && sides.kind[2 * shape + end] !== END.face) return 0;
-  if (!mayDip(samples, shape, end)) return 0;
   const { stations, point_mm, first, second, bore_mm, roof, offset_mm } = samples;
   const isSlot = section.kind === 'slot';
   const out = end === 0 ? -1 : 1;
@@ -112,18 +112,27 @@ function dipOfFlat(at: 0 | 2, middle: number, rise: number): number {
 }
 
 /** Whether, within reach of the face, the reach towards it ever grows faster than the height over it. */
-function mayDip(samples: PlateSamples, shape: number, end: 0 | 1): boolean {
-  const { stations, reach_mm, tangent } = samples;
-  const way = end === 0 ? 1 : -1;
-  let k = shape * stations + (end === 0 ? 0 : stations - 1);
-  for (let n = 1; n < stations; n++, k += way) {
-    const wider = reach_mm[k + way] - reach_mm[k];
-    if (wider <= 0) continue;
-    const height = heightOver(samples, k + way, end);
-    const rise = tangent[3 * (k + way) + 2];
-    const lean = Math.sqrt(Math.max(0, 1 - rise * rise));
-    if (height >= lean * reach_mm[k + way]) continue;
-    if (lean * wider > height - heightOver(samples, k, end)) return true;
+function mayDip(t: Tubes, tally: Tally, shape: number, end: 0 | 1): boolean {
+  const { stations, blocks, blockSize, point, reach_mm, tangent } = t;
+  const last = (shape + 1) * stations - 1;
+  // Heights over the face: z, or thickness - z.
+  const floor = end === 0 ? 0 : t.plate.thickness_mm;
+  const up = end === 0 ? 1 : -1;
+  for (let b = 0; b < blocks; b++) {
+    if (isFar(t, tally, shape, b, end)) continue;
+    const from = shape * stations + b * blockSize;
+    const to = Math.min(last, from + blockSize);
+    for (let k = from; k < to; k++) {
+      const near = end === 0 ? k : k + 1;
+      const next = end === 0 ? k + 1 : k;
+      const wider = reach_mm[next] - reach_mm[near];
+      if (wider <= 0) continue;
+      const height = up * (point[3 * next + 2] - floor);
+      const rise = tangent[3 * next + 2];
+      const lean = Math.sqrt(Math.max(0, 1 - rise * rise));
+      if (height >= lean * reach_mm[next]) continue;
+      if (lean * wider > height - up * (point[3 * near + 2] - floor)) return true;
+    }
   }
   return false;
 }
