@@ -12,11 +12,11 @@ using std::min;
 using std::sqrt;
 
 static int S, M, N, B = 8, nb;
-static double thickness, lipLength;
+static double thickness, lipLength, width, height_, corner, rim;
 static std::vector<double> point, tangent, first_, second_, bore, curv, reachIn, len, off;
-static std::vector<int> shapeOf;
-constexpr int ROW = 16, SEG = 4, BOX = 8;
-static std::vector<double> row, bend, seg, block, box, turn_;
+static std::vector<int> shapeOf, standing;
+constexpr int ROW = 16, SEG = 8, BOX = 8;
+static std::vector<double> row, bend, seg, block, box, turn_, sharpest_, low, sum_;
 static double thinnest, overlap;
 
 static void note(double w) { if (w < thinnest) thinnest = w; }
@@ -96,6 +96,9 @@ static void packBounds(int m) {
         hi[d] = max(hi[d], n[d]);
       }
       s[3] = half + swell;
+      s[4] = 0.5 * x; s[5] = 0.5 * y; s[6] = 0.5 * z;
+      s[7] = swell;
+      sum_[0] += chord2 + bend[k + 1] + n[11] + n[9];
       most = max(most, swell);
     }
     double *o = &block[(m * nb + b) * BOX];
@@ -110,40 +113,61 @@ static void packBounds(int m) {
   }
 }
 
+static double peakOf(int m, int k) {
+  if (k == m * S || k + 2 >= (m + 1) * S) return 0;
+  double up = bend[k] - bend[k - 1], down = bend[k + 1] - bend[k + 2];
+  if (up <= 0 || down <= 0) return 0;
+  double at = (bend[k + 1] + down - bend[k]) / (up + down);
+  return at > 0 && at < 1 ? min(bend[k] + up * at, 1.5 * max(bend[k], bend[k + 1])) : 0;
+}
+struct Step { double turned2, slack2, angle2; bool hidden; };
+static inline Step stepOf(int k, double ends, double step2) {
+  const double *r = &row[k * ROW], *t = &tangent[3 * k];
+  double x = t[3] - t[0], y = t[4] - t[1], z = t[5] - t[2];
+  double cx = r[ROW] - r[0], cy = r[ROW + 1] - r[1], cz = r[ROW + 2] - r[2];
+  double slack = (1 - 2e-4) * step2 - (cx * cx + cy * cy + cz * cz);
+  Step s{x * x + y * y + z * z, slack > 0 ? 12 * slack / step2 : 0, ends * ends * step2, false};
+  s.hidden = s.turned2 > 2 * s.angle2 || s.slack2 > 1.5 * s.angle2;
+  return s;
+}
+static inline double hiddenBend(const Step &s, double step) {
+  return sqrt(max(max(s.turned2 * (1 + s.turned2 / 12), s.slack2), s.angle2)) / step;
+}
+static void packTurns(int m) {
+  double step = len[m] / (S - 1), step2 = step * step, sharpest = 0;
+  turn_[m * S] = 0;
+  for (int k = m * S; k + 1 < (m + 1) * S; k++) {
+    double most = max(bend[k], bend[k + 1]);
+    Step s = stepOf(k, most, step2);
+    most = s.hidden ? hiddenBend(s, step) : max(most, peakOf(m, k));
+    sharpest = max(sharpest, most);
+    turn_[k + 1] = turn_[k] + most * step;
+  }
+  sharpest_[m] = sharpest;
+}
+
 static double visitBends(int m) {
+  if (sharpest_[m] * (0.5 * max(thinnest, 0.0) + box[m * BOX + 6]) <= 1) return 0;
   double step = len[m] / (S - 1), step2 = step * step, depth = 0;
-  turn_[0] = 0;
   for (int k = m * S; k < (m + 1) * S; k++) {
     double *r = &row[k * ROW];
-    double sharpest = bend[k];
+    double sharpest = bend[k], cut = max(thinnest, -depth);
     bool hidden = false;
     int at = k;
     if (k + 1 < (m + 1) * S) {
-      double ends = max(sharpest, bend[k + 1]);
-      double x = tangent[3 * k + 3] - tangent[3 * k], y = tangent[3 * k + 4] - tangent[3 * k + 1],
-             z = tangent[3 * k + 5] - tangent[3 * k + 2];
-      double turned2 = x * x + y * y + z * z;
-      double cx = r[ROW] - r[0], cy = r[ROW + 1] - r[1], cz = r[ROW + 2] - r[2];
-      double slack = (1 - 2e-4) * step2 - (cx * cx + cy * cy + cz * cz);
-      double slack2 = slack > 0 ? 12 * slack / step2 : 0, angle2 = ends * ends * step2;
-      double most = ends;
-      if (k > m * S && k + 2 < (m + 1) * S) {
-        double up = bend[k] - bend[k - 1], down = bend[k + 1] - bend[k + 2];
-        double at01 = up > 0 && down > 0 ? (bend[k + 1] + down - bend[k]) / (up + down) : 0;
-        double peak = at01 > 0 && at01 < 1 ? min(bend[k] + up * at01, 1.5 * ends) : 0;
-        if (peak > ends) {
-          most = sharpest = peak;
-          if (bend[k + 1] > bend[k]) at = k + 1;
-        }
+      double bound = max(r[11], r[ROW + 11]);
+      if ((turn_[k + 1] - turn_[k]) * (0.5 * cut + bound) < 0.999999 * step) continue;
+      double ends = max(sharpest, bend[k + 1]), peak = peakOf(m, k);
+      if (peak > ends) {
+        sharpest = peak;
+        if (bend[k + 1] > bend[k]) at = k + 1;
       }
-      if (turned2 > 2 * angle2 || slack2 > 1.5 * angle2) {
-        most = sqrt(max(max(turned2 * (1 + turned2 / 12), slack2), angle2)) / step;
-        sharpest = most;
+      Step s = stepOf(k, ends, step2);
+      if (s.hidden) {
+        sharpest = hiddenBend(s, step);
         hidden = true;
       }
-      turn_[k - m * S + 1] = turn_[k - m * S] + most * step;
     }
-    double cut = max(thinnest, -depth);
     double inner = row[at * ROW + 11];
     if (sharpest * (0.5 * cut + inner) <= 1) continue;
     if (!hidden) {
@@ -209,25 +233,26 @@ static double segmentGap(int i, int j, double ox, double oy, double cut, double 
 }
 
 static double visitSelf(int m) {
-  if (turn_[S - 1] < 1.44) return 0;
-  double step = len[m] / (S - 1), near2 = 4 * step * step, facing2 = 0.75 * 0.75 * step * step;
+  const double *turn = &turn_[m * S];
+  if (turn[S - 1] < 1.44) return 0;
+  double step = len[m] / (S - 1), near2 = 4 * step * step, facing2 = 0.25 * 0.75 * 0.75 * step * step;
+  double widest = 0.5 * step + box[m * BOX + 6], least = INFINITY;
+  for (int k = S - 2; k >= 0; k--) low[k] = least = min(least, seg[(m * S + k) * SEG + 2]);
   double depth = 0, cut = max(thinnest, 0.0);
   int from = 2;
   for (int i = 0; i < S - 3; i++) {
-    if (turn_[S - 1] - turn_[i] < 1.44) break;
+    if (turn[S - 1] - turn[i] < 1.44) break;
     if (from < i + 2) from = i + 2;
-    while (turn_[from + 1] - turn_[i] < 1.44) from++;
-    const double *p = &seg[(m * S + i) * SEG], *r = &row[(m * S + i) * ROW];
-    double ux = r[ROW] - r[0], uy = r[ROW + 1] - r[1], uz = r[ROW + 2] - r[2];
-    for (int j = from; j < S - 1; j++) {
+    while (turn[from + 1] - turn[i] < 1.44) from++;
+    const double *p = &seg[(m * S + i) * SEG];
+    double top = p[2] + (cut + p[3] + widest);
+    for (int j = from; j < S - 1 && low[j] < top; j++) {
       const double *q = &seg[(m * S + j) * SEG];
       double x = q[0] - p[0], y = q[1] - p[1], z = q[2] - p[2];
       double limit = cut + p[3] + q[3], square = x * x + y * y + z * z;
       if (square >= limit * limit || limit <= 0) continue;
       if (square > near2) {
-        const double *o = &row[(m * S + j) * ROW];
-        double ai = x * ux + y * uy + z * uz;
-        double aj = x * (o[ROW] - o[0]) + y * (o[ROW + 1] - o[1]) + z * (o[ROW + 2] - o[2]);
+        double ai = x * p[4] + y * p[5] + z * p[6], aj = x * q[4] + y * q[5] + z * q[6];
         if (ai * ai > facing2 * square || aj * aj > facing2 * square) continue;
       }
       double gap = segmentGap(m * S + i, m * S + j, 0, 0, cut, 0.75);
@@ -248,12 +273,35 @@ static double faceWall(double clear, double rise) {
   double s = lean >= hi ? 1 : (lean - lo) / (hi - lo);
   return clear / (lean * s * s * (3 - 2 * s));
 }
+static bool isFar(int m, int b, int end) {
+  if (b < 0 || b >= nb) return false;
+  const double *o = &block[(m * nb + b) * BOX];
+  return (end == 0 ? o[2] : thickness - o[5]) - o[6] > max(thinnest, 0.0) + 1e-9;
+}
 static double visitFace(int m, int end) {
   double step = len[m] / (S - 1), depth = 0, lip = -1, before = 0;
   int first = m * S + (end == 0 ? 0 : S - 1), way = end == 0 ? 1 : -1;
   double longest = 2 * mouth(m, end) + row[first * ROW + 9];
-  for (int n = 0, k = first; n < S; n++, k += way) {
+  int b = end == 0 ? 1 : nb - 2, gate = end == 0 ? B : (nb - 1) * B;
+  for (int s = first - m * S; s >= 0 && s < S; s += way) {
+    if (s == gate) {
+      if (lip >= 0) {
+        while (isFar(m, b, end)) {
+          b += way;
+          gate += way * B;
+          if (b < 0 || b >= nb) return depth;
+        }
+        s = gate;
+      }
+      b += way;
+      gate += way * B;
+    }
+    int n = end == 0 ? s : S - 1 - s, k = m * S + s;
     double rise = tangent[3 * k + 2], height = aboveFace(k, end);
+    if (height < -1e-6) {
+      depth = max(depth, -height);
+      note(height);
+    }
     if (lip >= 0) {
       double spare = height - reachIn[k];
       if (spare >= 0 && (rise * rise >= 0.5868240888334652 || spare >= thinnest)) continue;
@@ -280,18 +328,50 @@ static double visitFace(int m, int end) {
 static inline double spread(double a0, double a1, double b0, double b1) {
   return b0 > a1 ? b0 - a1 : a0 > b1 ? a0 - b1 : 0;
 }
-static double blockGap(int a, int i, int b, int j, double ox, double oy, double cut) {
-  double best = cut;
+static std::vector<int> nearI, nearJ;
+static std::vector<double> nearBound;
+static int listNear(int a, int i, int b, int j, double ox, double oy, double cut) {
   int ia = a * S + i * B, ib = a * S + min(S - 1, (i + 1) * B), ja = b * S + j * B, jb = b * S + min(S - 1, (j + 1) * B);
+  const double *o = &block[(b * nb + j) * BOX];
+  int count = 0, first = 0;
+  double least = INFINITY;
   for (int p = ia; p < ib; p++) {
-    double x = seg[p * SEG] - ox, y = seg[p * SEG + 1] - oy, z = seg[p * SEG + 2], r = seg[p * SEG + 3];
+    const double *r = &seg[p * SEG];
+    double x = r[0] - ox, y = r[1] - oy, z = r[2];
+    double bx = spread(x, x, o[0], o[3]), by = spread(y, y, o[1], o[4]), bz = spread(z, z, o[2], o[5]);
+    double far = cut + o[6] + 1e-9 + r[3];
+    if (bx * bx + by * by + bz * bz >= far * far || far <= 0) continue;
     for (int q = ja; q < jb; q++) {
       const double *s = &seg[q * SEG];
-      double dx = s[0] - x, dy = s[1] - y, dz = s[2] - z, limit = best + r + s[3];
-      if (dx * dx + dy * dy + dz * dz >= limit * limit || limit <= 0) continue;
-      double gap = segmentGap(p, q, ox, oy, best);
-      if (gap < best) best = gap;
+      double dx = s[0] - x, dy = s[1] - y, dz = s[2] - z, limit = cut + r[3] + s[3];
+      double square = dx * dx + dy * dy + dz * dz;
+      if (square >= limit * limit || limit <= 0) continue;
+      double shares = std::fabs(dx * r[4] + dy * r[5] + dz * r[6]) + std::fabs(dx * s[4] + dy * s[5] + dz * s[6]);
+      double bound = square > 0 ? (square - shares) / sqrt(square) - (r[7] + s[7] + 1e-9) : -INFINITY;
+      if (bound >= cut) continue;
+      if (bound < least) {
+        least = bound;
+        first = count;
+      }
+      nearBound[count] = bound;
+      nearI[count] = p;
+      nearJ[count++] = q;
     }
+  }
+  if (count > 0) {
+    std::swap(nearBound[0], nearBound[first]);
+    std::swap(nearI[0], nearI[first]);
+    std::swap(nearJ[0], nearJ[first]);
+  }
+  return count;
+}
+static double blockGap(int a, int i, int b, int j, double ox, double oy, double cut) {
+  double best = cut;
+  int count = listNear(a, i, b, j, ox, oy, cut);
+  for (int n = 0; n < count; n++) {
+    if (nearBound[n] >= best) continue;
+    double gap = segmentGap(nearI[n], nearJ[n], ox, oy, best);
+    if (gap < best) best = gap;
   }
   return best;
 }
@@ -303,11 +383,12 @@ static double pairGap(int a, int b, double ox, double oy, double cut) {
     for (int j = 0; j < nb; j++) {
       const double *p = &block[(a * nb + i) * BOX], *q = &block[(b * nb + j) * BOX];
       double reach = p[6] + q[6], limit = cut + reach;
-      if (limit <= 0) continue;
-      double x = spread(p[0], p[3], q[0] + ox, q[3] + ox), y = spread(p[1], p[4], q[1] + oy, q[4] + oy),
-             z = spread(p[2], p[5], q[2], q[5]), sq = x * x + y * y + z * z;
+      double z = spread(p[2], p[5], q[2], q[5]);
+      if (z >= limit) continue;
+      double x = spread(p[0] - ox, p[3] - ox, q[0], q[3]), y = spread(p[1] - oy, p[4] - oy, q[1], q[4]);
+      double sq = x * x + y * y + z * z;
       if (sq >= limit * limit) continue;
-      double least = sqrt(sq) - reach;
+      double least = sqrt(sq) - reach - 1e-9;
       int n = count++;
       for (; n > 0 && bound[n - 1] > least; n--) { bound[n] = bound[n - 1]; which[n] = which[n - 1]; }
       bound[n] = least;
@@ -360,19 +441,76 @@ static void visitPairs() {
   }
 }
 
+// Walls to a rectangular outline.
+static double insideDistance(double x, double y) {
+  double r = min(corner, min(0.5 * width, 0.5 * height_));
+  double dx = std::fabs(x) - (0.5 * width - r), dy = std::fabs(y) - (0.5 * height_ - r);
+  double px = max(dx, 0.0), py = max(dy, 0.0);
+  return r - min(max(dx, dy), 0.0) - sqrt(px * px + py * py);
+}
+static void outwards(double x, double y, double *out) {
+  double r = min(corner, min(0.5 * width, 0.5 * height_));
+  double dx = std::fabs(x) - (0.5 * width - r), dy = std::fabs(y) - (0.5 * height_ - r);
+  double sx = x < 0 ? -1 : 1, sy = y < 0 ? -1 : 1;
+  if (dx > 0 && dy > 0) {
+    double n = sqrt(dx * dx + dy * dy);
+    out[0] = sx * dx / n;
+    out[1] = sy * dy / n;
+  } else {
+    out[0] = dx > dy ? sx : 0;
+    out[1] = dx > dy ? 0 : sy;
+  }
+}
+static double stationEdge(int k, double x, double y) {
+  const double *r = &row[k * ROW];
+  double way[2], least = INFINITY;
+  outwards(x, y, way);
+  for (int step = 0; step < 4; step++) {
+    double a = way[0] * r[3] + way[1] * r[4], b = way[0] * r[6] + way[1] * r[7], n = sqrt(a * a + b * b);
+    double scale = n > 1e-300 ? r[9] / n : 0;
+    double px = x + scale * (a * r[3] + b * r[6]), py = y + scale * (a * r[4] + b * r[7]);
+    double wall = insideDistance(px, py);
+    if (wall >= least) return least;
+    least = wall;
+    outwards(px, py, way);
+  }
+  return least;
+}
+static void visitEdges() {
+  for (int i = 0; i < N; i++) {
+    int m = shapeOf[i];
+    double ox = off[2 * i], oy = off[2 * i + 1], need = max(thinnest, rim);
+    const double *b = &box[m * BOX];
+    double fx = max(max(-b[0], b[3]), 0.0), fy = max(max(-b[1], b[4]), 0.0);
+    if (insideDistance(ox, oy) - (sqrt(fx * fx + fy * fy) + b[6]) >= need) continue;
+    double least = need;
+    for (int k = m * S; k < (m + 1) * S; k++) {
+      double x = row[k * ROW] + ox, y = row[k * ROW + 1] + oy;
+      if (insideDistance(x, y) - row[k * ROW + 11] >= least) continue;
+      double wall = stationEdge(k, x, y);
+      if (wall >= least) continue;
+      least = wall;
+      note(wall);
+    }
+    if (rim - least > 1e-6) overlap += rim - least;
+  }
+}
+
 static void evaluate() {
   thinnest = 8;
   overlap = 0;
-  for (int m = 0; m < M; m++) { packShape(m); packBounds(m); }
-  for (int m = 0; m < M; m++) {
-    int standing = 0;
-    for (int i = 0; i < N; i++) standing += shapeOf[i] == m;
-    double d = visitBends(m);
-    d += visitSelf(m);
-    d += visitFace(m, 0) + visitFace(m, 1);
-    overlap += standing * d;
-  }
+  sum_[0] = 0;
+  for (int m = 0; m < M; m++) { packShape(m); packBounds(m); packTurns(m); standing[m] = 0; }
+  for (int i = 0; i < N; i++) standing[shapeOf[i]]++;
+  for (int m = 0; m < M; m++) overlap += standing[m] * visitBends(m);
+  visitEdges();
   visitPairs();
+  for (int m = 0; m < M; m++) {
+    double d = visitSelf(m);
+    d += visitFace(m, 0) + visitFace(m, 1);
+    overlap += standing[m] * d;
+  }
+  if (!(sum_[0] - sum_[0] == 0)) thinnest = NAN;
 }
 
 int main(int argc, char **argv) {
@@ -380,8 +518,9 @@ int main(int argc, char **argv) {
   if (!f) { fprintf(stderr, "usage: kernel SAMPLES REPEATS\n"); return 2; }
   auto get = [&](std::vector<double> &v, size_t n) { v.resize(n); if (fread(v.data(), 8, n, f) != n) exit(3); };
   std::vector<double> head, shapes;
-  get(head, 5);
+  get(head, 9);
   S = head[0]; M = head[1]; N = head[2]; thickness = head[3]; lipLength = head[4];
+  width = head[5]; height_ = head[6]; corner = head[7]; rim = head[8];
   size_t rows = size_t(M) * S;
   get(point, 3 * rows); get(tangent, 3 * rows); get(first_, 3 * rows); get(second_, 3 * rows);
   get(curv, 3 * rows); get(bore, rows); get(reachIn, rows); get(len, M); get(shapes, N); get(off, 2 * N);
@@ -389,7 +528,8 @@ int main(int argc, char **argv) {
   shapeOf.assign(shapes.begin(), shapes.end());
   nb = (S - 2) / B + 1;
   row.resize(rows * ROW); bend.resize(rows + 1); seg.resize(rows * SEG); block.resize(size_t(M) * nb * BOX);
-  box.resize(size_t(M) * BOX); turn_.resize(S); bound.resize(nb * nb); which.resize(nb * nb);
+  box.resize(size_t(M) * BOX); turn_.resize(rows); sharpest_.resize(M); standing.resize(M); low.resize(S); sum_.resize(1);
+  nearI.resize(B * B); nearJ.resize(B * B); nearBound.resize(B * B); bound.resize(nb * nb); which.resize(nb * nb);
   order_.resize(N); west.resize(N);
   int repeats = argc > 2 ? atoi(argv[2]) : 200;
   std::vector<double> times;
