@@ -55,7 +55,19 @@ const TRACE = 0.01;
  *
  * @example joinClasses([{ diameter_um: 1, massShare: 0.5 }, { diameter_um: 4, massShare: 0.5 }])[0].diameter_um // 2
  */
-export function joinClasses(classes: readonly DustClass[]): DustClass[] {
+export function joinClasses(classes: readonly DustClass[]): readonly DustClass[] {
+  let joined = joinedOf.get(classes);
+  if (joined === undefined) {
+    joined = joinPairs(classes);
+    joinedOf.set(classes, joined);
+  }
+  return joined;
+}
+
+/** A brief's classes are the same array for every design of it. */
+const joinedOf = new WeakMap<readonly DustClass[], readonly DustClass[]>();
+
+function joinPairs(classes: readonly DustClass[]): DustClass[] {
   const joined: DustClass[] = [];
   const total = classes.reduce((sum, { massShare }) => sum + massShare, 0);
   for (let i = 0; i < classes.length;) {
@@ -73,8 +85,28 @@ export function joinClasses(classes: readonly DustClass[]): DustClass[] {
   return joined;
 }
 
+/** Constants of the size classes in some air; those met last are kept, since a search has one dust. */
 export function dustConstants(dust: Dust, air: DustAir): DustConstants {
   const classes = dust.classes ?? FINE_TEST_DUST;
+  const known = constantsOf.get(classes);
+  if (known?.air === air && known.density_kg_per_m3 === dust.density_kg_per_m3) {
+    return known.constants;
+  }
+  const constants = workOut(classes, dust, air);
+  const { density_kg_per_m3 } = dust;
+  constantsOf.set(classes, { air, density_kg_per_m3, constants });
+  return constants;
+}
+
+interface Known {
+  readonly air: DustAir;
+  readonly density_kg_per_m3: number;
+  readonly constants: DustConstants;
+}
+
+const constantsOf = new WeakMap<readonly DustClass[], Known>();
+
+function workOut(classes: readonly DustClass[], dust: Dust, air: DustAir): DustConstants {
   const count = classes.length;
   let total = 0;
   for (const { massShare } of classes) total += massShare;

@@ -24,7 +24,7 @@ import {
   splitFlow,
   splitSlope,
 } from '../../physics/index.ts';
-import type { Air, ChannelDigests, DuctFamily, LossParts } from '../../physics/index.ts';
+import type { Air, ChannelDigests, DuctFamily, FanCurve, LossParts } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
 import { calibratedPressure, emptyParts, scaleParts } from './calibrated.ts';
 import { createPlenumFlow } from './plenum-flow.ts';
@@ -165,14 +165,32 @@ let workspace: ChannelDigests | undefined;
  */
 const FAST_TOLERANCE = 3e-2;
 
-function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
+/** Air, fan and design flow of a brief. */
+interface Drive {
+  readonly brief: Brief;
+  readonly air: Air;
+  readonly fan: FanCurve | null;
+  readonly designFlow: number;
+}
+
+/** Of the last brief met: a search has one. */
+let drive: Drive | undefined;
+
+function driveOf(brief: Brief): Drive {
+  if (drive?.brief === brief) return drive;
   const air = roomAir(brief.air.temperature_C, brief.air.altitude_m);
+  const fan = fanOf(brief, air.density_kg_per_m3);
+  drive = { brief, air, fan, designFlow: designFlow_m3_per_s(brief) };
+  return drive;
+}
+
+function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
+  const { air, fan, designFlow } = driveOf(brief);
   const digests = digestPlate(samples, brief, air, workspace);
   workspace = digests;
   const shapes = samples.shapeCount;
   const count = new Float64Array(shapes);
   for (let i = 0; i < samples.channelCount; i += 1) count[samples.shapeOf[i]] += 1;
-  const designFlow = designFlow_m3_per_s(brief);
   const guess = new Float64Array(shapes);
   guessFlows(digests, shapes, designFlow / samples.channelCount, guess);
   const split = createFlowSplit(count, guess);
@@ -184,7 +202,6 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
     merged ? merged.solve(flow) : splitFlow(split, flow, ask, tolerance);
   const pressureDrop_Pa = solve(designFlow, closely);
   const shapeFlow = Float64Array.from(merged ? merged.shapeFlow_m3_per_s : split.flow_m3_per_s);
-  const fan = fanOf(brief, air.density_kg_per_m3);
   const point = fan
     ? operatingPoint(
         fan,
