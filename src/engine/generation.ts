@@ -11,6 +11,12 @@ import { measureSet, setYardstick } from './yardstick.ts';
 
 /** At most so many rows of one generation get the exact form; it costs tens of fast ones each. */
 const EXACT_PER_GENERATION = 16;
+/**
+ * And so many of the first one: workers are cold then, whoever waits wants to see that it works, and
+ * what random designs gain from a closer look is soon beaten (16 rows of the demo brief took as much
+ * time as all else before its first generation, experiments/bench/evaluate).
+ */
+const EXACT_AT_FIRST = 4;
 
 export async function runGeneration(run: Run, crew: Crew): Promise<HistoryEntry> {
   const { rows, count } = ask(run.search);
@@ -20,7 +26,7 @@ export async function runGeneration(run: Run, crew: Crew): Promise<HistoryEntry>
   if (run.yardstick === null) {
     run.yardstick = setYardstick(scores, count, run.goals.objectives.length);
   }
-  const chosen = promisingRows(run, scores, count);
+  const chosen = promisingRows(run, scores, count, first ? EXACT_AT_FIRST : EXACT_PER_GENERATION);
   const exact = await evaluateChosen(crew, rows, count, chosen);
   keepExact(run, rows, count, chosen, exact, scores, first);
   noteNearest(run, rows, scores, count);
@@ -36,7 +42,7 @@ export async function runGeneration(run: Run, crew: Crew): Promise<HistoryEntry>
  * While nothing is archived every feasible row counts: where the fast form flatters at a limit, the
  * best rows all fail the exact form, and one that is a little worse must get its chance.
  */
-function promisingRows(run: Run, scores: Scores, count: number): number[] {
+function promisingRows(run: Run, scores: Scores, count: number, most: number): number[] {
   const m = run.goals.objectives.length;
   const c = run.goals.limits.length;
   const candidates: number[] = [];
@@ -52,12 +58,9 @@ function promisingRows(run: Run, scores: Scores, count: number): number[] {
     run.archive.size() === 0
       ? candidates
       : candidates.filter((i) => !candidates.some((k) => k !== i && beats(scores.values, k, i, m)));
-  return kept.length <= EXACT_PER_GENERATION
+  return kept.length <= most
     ? kept
-    : Array.from(
-        { length: EXACT_PER_GENERATION },
-        (_, i) => kept[Math.floor((i * kept.length) / EXACT_PER_GENERATION)],
-      );
+    : Array.from({ length: most }, (_, i) => kept[Math.floor((i * kept.length) / most)]);
 }
 
 /** Row a is no worse than row b everywhere and better, or earlier where equal. */
