@@ -10,6 +10,7 @@ import { createNodeCrew } from '../../workers/crew.node.ts';
 import { baselineData, baselinePage } from './baseline-page.ts';
 import { readText } from './files.ts';
 import { terminalOf, whole, withManners } from './options.ts';
+import { WORKER_ENTRY } from './worker-entry.ts';
 
 interface Options {
   readonly out?: string;
@@ -29,7 +30,10 @@ export function addBaseline(program: Command): void {
     .action(async (source: string, options: Options, command: Command) => {
       const terminal = terminalOf(command);
       const { brief, front } = await openSource(source);
-      const crew = createNodeCrew(plainBrief(brief), { size: options.workers });
+      const crew = createNodeCrew(plainBrief(brief), {
+        size: options.workers,
+        entry: WORKER_ENTRY,
+      });
       let baseline: Baseline;
       try {
         terminal.progress('Sweeping plain plates ...');

@@ -7,6 +7,7 @@ import { EXIT } from './exits.ts';
 import { progressLine } from './progress.ts';
 import type { ProgressClock } from './progress.ts';
 import type { Terminal } from './terminal.ts';
+import { WORKER_ENTRY } from './worker-entry.ts';
 
 export async function driveRun(
   { run, brief, checkpoint, starts }: Evolution,
@@ -23,6 +24,7 @@ export async function driveRun(
   process.on('SIGTERM', interrupt);
   const crew = createNodeCrew(brief, {
     size: workers,
+    entry: WORKER_ENTRY,
     onLoss(reason) {
       run.log(`worker lost: ${reason}`);
       terminal.remark(`A worker was lost and replaced (${reason}).`);
