@@ -3,14 +3,25 @@ import { transfer } from 'comlink';
 import {
   InputError,
   checkBrief,
+  designOf,
+  designText,
   drawCutOpen,
   drawPlate,
   explainBrief,
   loadSolids,
   measure,
+  meshBytes,
   solid,
 } from '../src/engine/index.ts';
-import type { Brief, BriefExplained, Design, Measured } from '../src/engine/index.ts';
+import type {
+  Brief,
+  BriefExplained,
+  Design,
+  FrontDesign,
+  FrontGenes,
+  MeshForm,
+  Measured,
+} from '../src/engine/index.ts';
 
 /** A fault of an input, by the place it stands at. */
 export interface DeskFault {
@@ -34,10 +45,25 @@ export interface DeskService {
   loadKernel(wasmUrl: string): void;
   /** Checks a brief as written, and explains it in plain words when it is sound. */
   check(written: unknown): Checked;
+  /** The explicit plate behind a design of a front. */
+  rebuild(front: FrontGenes, design: FrontDesign): Design;
   /** Every measure of a design. */
   measure(brief: Brief, design: Design): Measured;
   /** Print-ready mesh; `sides` of a round bore. */
   mesh(name: string, design: Design, sides: number): Promise<DeskMesh>;
+  /** The mesh as the terminal writes it. */
+  meshFile(
+    title: string,
+    design: Design,
+    form: MeshForm,
+  ): Promise<{ readonly bytes: Uint8Array; readonly faults: readonly string[] }>;
+  /** The design file as the terminal writes it. */
+  designFile(
+    title: string,
+    brief: Brief,
+    design: Design,
+    genes: Readonly<Record<string, number>>,
+  ): string;
   /** Plan and section as SVG. */
   draw(name: string, design: Design, notes: readonly string[]): Promise<string>;
   /** Isometric, cut open, as SVG. */
@@ -65,6 +91,7 @@ export function createDesk(): DeskService {
         return { ok: false, faults };
       }
     },
+    rebuild: designOf,
     measure,
     async mesh(name, design, sides) {
       await kernel;
@@ -73,6 +100,14 @@ export function createDesk(): DeskService {
       const faults = report.faults.map((fault) => fault.message);
       return transfer({ vertices, triangles, faults }, [vertices.buffer, triangles.buffer]);
     },
+    async meshFile(title, design, form) {
+      await kernel;
+      const { mesh, report } = await solid(title, design, { sides: DRAWN_SIDES });
+      const bytes = meshBytes(mesh, title, form);
+      const faults = report.faults.map((fault) => fault.message);
+      return transfer({ bytes, faults }, [bytes.buffer]);
+    },
+    designFile: designText,
     async draw(name, design, notes) {
       await kernel;
       const { mesh } = await solid(name, design, { sides: DRAWN_SIDES });

@@ -1,10 +1,10 @@
 /** The mesh files of one design. */
-import { VERSION, solid } from '../engine/index.ts';
-import { writeStl, writeThreeMf } from '../formats/index.ts';
+import { MESH_FORMS, meshBytes, solid } from '../engine/index.ts';
+import type { MeshForm } from '../engine/index.ts';
 import type { Target } from './targets.ts';
 
-export const FORMS = ['stl', '3mf'] as const;
-export type MeshForm = (typeof FORMS)[number];
+export const FORMS = MESH_FORMS;
+export type { MeshForm };
 
 export interface MeshFiles {
   readonly files: readonly { readonly name: string; readonly bytes: Uint8Array }[];
@@ -19,14 +19,9 @@ export async function meshTarget(
   sides: number,
 ): Promise<MeshFiles> {
   const { mesh, report } = await solid(target.name, target.file.design, { sides });
-  const title = target.file.name;
-  const text = {
-    name: title,
-    description: `Vent plate made by anfract ${VERSION}; lengths in mm.`,
-  };
   const files = forms.map((form) => ({
     name: `${target.name}.${form}`,
-    bytes: form === 'stl' ? writeStl(mesh, title) : writeThreeMf(mesh, text),
+    bytes: meshBytes(mesh, target.file.name, form),
   }));
   return { files, mesh, report };
 }

@@ -20,8 +20,11 @@ export function findDesign(front: Front, id: string): FrontDesign {
   throw new InputError([fault('design', id, allowed, remedy)], 'front');
 }
 
+/** What of a front it takes to rebuild its designs. */
+export type FrontGenes = Pick<Front, 'brief' | 'genes' | 'anfract'>;
+
 /** The explicit plate behind a design of a front. @throws RunError if its genes no longer decode. */
-export function designOf(front: Front, design: FrontDesign): Design {
+export function designOf(front: FrontGenes, design: FrontDesign): Design {
   const genome = createGenome(front.brief);
   const names = genome.genes.map((gene) => gene.name).join();
   if (names !== front.genes.map((gene) => gene.name).join()) {

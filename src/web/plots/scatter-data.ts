@@ -53,22 +53,24 @@ export interface PlotView {
   readonly y: readonly [number, number];
 }
 
-/** All points with a little room about them. */
-export function fitView(points: readonly ScatterPoint[]): PlotView {
-  const span = (values: readonly number[]): readonly [number, number] => {
-    if (values.length === 0) return [0, 1];
-    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-    for (const value of values) {
-      low = Math.min(low, value);
-      high = Math.max(high, value);
-    }
-    const room = high > low ? 0.06 * (high - low) : Math.max(0.05 * Math.abs(low), 0.5);
-    return [low >= 0 ? Math.max(0, low - room) : low - room, high + room];
-  };
-  return { x: span(points.map((point) => point.x)), y: span(points.map((point) => point.y)) };
+type Span = readonly [number, number];
+
+/** From the least to the greatest, with a little room about them. */
+function spanOf(values: readonly number[]): Span {
+  if (values.length === 0) return [0, 1];
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const value of values) {
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+  }
+  const room = high > low ? 0.06 * (high - low) : Math.max(0.05 * Math.abs(low), 0.5);
+  return [low >= 0 ? Math.max(0, low - room) : low - room, high + room];
 }
 
-type Span = readonly [number, number];
+/** All points with a little room about them. */
+export function fitView(points: readonly ScatterPoint[]): PlotView {
+  return { x: spanOf(points.map((point) => point.x)), y: spanOf(points.map((point) => point.y)) };
+}
 
 function scaled([low, high]: Span, factor: number, share: number): Span {
   const about = low + share * (high - low);

@@ -1,11 +1,43 @@
-/** One design, closely. */
+/** One to four designs, closely: the part, its drawings, its numbers. */
+import { useEffect } from 'preact/hooks';
 import type { JSX } from 'preact';
+import { DesignNumbers } from '../parts/design-numbers.tsx';
+import { Drawings } from '../parts/drawings.tsx';
+import { HandOver } from '../parts/hand-over.tsx';
+import { active, keyOf, selected } from '../state/fronts.ts';
+import type { DesignKey } from '../state/fronts.ts';
+import { lookAt } from '../state/looked-at.ts';
+
+/** Most designs side by side. */
+const MOST = 4;
 
 export function PartView(): JSX.Element {
+  const keys = shownKeys();
+  useEffect(() => {
+    for (const key of keys) void lookAt(key);
+  }, [keys.join()]);
   return (
     <section aria-labelledby="part-title">
       <h1 id="part-title">Part</h1>
-      <p>One design, closely.</p>
+      {keys.length === 0 ? (
+        <p>
+          No design is chosen: pick one to four in the <a href="#/front">front</a>.
+        </p>
+      ) : (
+        <>
+          <Drawings keys={keys} />
+          <HandOver keys={keys} />
+          <DesignNumbers keys={keys} />
+        </>
+      )}
     </section>
   );
+}
+
+/** The selection, or else the first design of the front at hand. */
+function shownKeys(): readonly DesignKey[] {
+  if (selected.value.length > 0) return selected.value.slice(0, MOST);
+  const loaded = active.value;
+  const [first] = loaded?.front.designs ?? [];
+  return loaded === null || first === undefined ? [] : [keyOf(loaded, first)];
 }
