@@ -15,6 +15,14 @@ export type PlateOutline =
   | { readonly kind: 'round'; readonly radius_m: number }
   | { readonly kind: 'rectangle'; readonly width_m: number; readonly height_m: number };
 
+/** A push on a mapped plate: its pad, and the pad by which it stresses the plate. */
+interface MappedPush {
+  readonly load_N: number;
+  readonly pad_m: number;
+  readonly stressPad_m: number;
+  readonly support: PlateSupport;
+}
+
 /** A push spread evenly over a round pad in the middle of a plate. */
 export interface Push {
   readonly load_N: number;
@@ -111,10 +119,17 @@ export function equivalentPad(pad_m: number, thickness_m: number): number {
 export function pushPlate(outline: PlateOutline, plate: PlateStiffness, push: Push): PushedPlate {
   const { thickness_m: t, rigidityX_Nm: dx, rigidityY_Nm: dy } = plate;
   const k = dx === dy ? 1 : pow(dx / dy, 0.25);
+  // The map stretches the pad along y only: a round one of the same area stands for it.
+  const load: MappedPush = {
+    load_N: k * push.load_N,
+    pad_m: Math.sqrt(k) * push.pad_m,
+    stressPad_m: Math.sqrt(k) * equivalentPad(push.pad_m, t),
+    support: push.support,
+  };
   const mapped =
     outline.kind === 'round'
-      ? bendRound(outline.radius_m, k, plate, push)
-      : bendRectangle(outline.width_m, k * outline.height_m, k, plate, push);
+      ? bendRound(outline.radius_m, k, plate, load)
+      : bendRectangle(outline.width_m, k * outline.height_m, plate, load);
   const radius =
     outline.kind === 'round'
       ? outline.radius_m
@@ -137,13 +152,13 @@ interface Mapped {
 }
 
 /** A disc of radius a that the map stretches k-fold along y. */
-function bendRound(a: number, k: number, plate: PlateStiffness, push: Push): Mapped {
-  const { rigidityX_Nm: d, poisson: nu, thickness_m: t } = plate;
+function bendRound(a: number, k: number, plate: PlateStiffness, push: MappedPush): Mapped {
+  const { rigidityX_Nm: d, poisson: nu } = plate;
   if (k !== 1) return bendStretched(a, k, plate, push);
   const { load_N: w } = push;
   const r = Math.min(a, push.pad_m);
   const spread = r > 0 ? r * r * log(a / r) : 0;
-  const pad = Math.min(a, equivalentPad(push.pad_m, t));
+  const pad = Math.min(a, push.stressPad_m);
   const far = log(a / pad);
   const even = (pad * pad) / (4 * a * a);
   if (push.support === 'simple') {
@@ -161,13 +176,12 @@ function bendRound(a: number, k: number, plate: PlateStiffness, push: Push): Map
 }
 
 /** Between the disc and a strip as wide, by the map's stretch. */
-function bendStretched(a: number, k: number, plate: PlateStiffness, push: Push): Mapped {
-  // The narrow way of the mapped ellipse, and its load on that scale.
+function bendStretched(a: number, k: number, plate: PlateStiffness, push: MappedPush): Mapped {
+  // The narrow way of the mapped ellipse.
   const narrow = Math.min(a, k * a);
   const ratio = Math.max(k, 1 / k);
-  const load = { ...push, load_N: k * push.load_N, pad_m: Math.sqrt(k) * push.pad_m };
-  const disc = bendRound(narrow, 1, plate, load);
-  const strip = bendBox(2 * narrow, RATIOS[RATIOS.length - 1], plate, load);
+  const disc = bendRound(narrow, 1, plate, push);
+  const strip = bendBox(2 * narrow, RATIOS[RATIOS.length - 1], plate, push);
   const row = SAG[push.support];
   const share = (atRatio(row, ratio) - row[0]) / (row[row.length - 1] - row[0]);
   return {
@@ -179,20 +193,18 @@ function bendStretched(a: number, k: number, plate: PlateStiffness, push: Push):
 function bendRectangle(
   width: number,
   height: number,
-  k: number,
   plate: PlateStiffness,
-  push: Push,
+  push: MappedPush,
 ): Mapped {
   const narrow = Math.min(width, height);
-  const load = { ...push, load_N: k * push.load_N, pad_m: Math.sqrt(k) * push.pad_m };
-  return bendBox(narrow, Math.max(width, height) / narrow, plate, load);
+  return bendBox(narrow, Math.max(width, height) / narrow, plate, push);
 }
 
 /** An isotropic rectangle of short side b. */
-function bendBox(b: number, ratio: number, plate: PlateStiffness, push: Push): Mapped {
-  const { poisson: nu, thickness_m: t, rigidityX_Nm: d } = plate;
+function bendBox(b: number, ratio: number, plate: PlateStiffness, push: MappedPush): Mapped {
+  const { poisson: nu, rigidityX_Nm: d } = plate;
   const { load_N: w, support } = push;
-  const pad = Math.min(0.5 * b, equivalentPad(push.pad_m, t));
+  const pad = Math.min(0.5 * b, push.stressPad_m);
   const far = log((2 * b) / (Math.PI * pad));
   const middle = (w / (4 * Math.PI)) * ((1 + nu) * far + atRatio(MIDDLE[support], ratio));
   const edge = support === 'clamped' ? atRatio(EDGE, ratio) * w : 0;

@@ -2,8 +2,9 @@
 import { circumradius, pocketBump, sectionSupport } from '../../design/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
 
-/** Neighbours kept per channel, those with the least solid between. */
+/** Neighbours kept per channel, those with the least solid between, out of so many candidates. */
 export const MOST_NEIGHBOURS = 12;
+const CANDIDATES = 32;
 /** A channel leaning further than this is taken to lean so [cosine]. */
 const LEAST_RISE = 0.2;
 /** Two neighbours in one direction, ligaments too: only the nearer counts [cosine of 12 degrees]. */
@@ -137,10 +138,10 @@ export interface Neighbours {
 }
 
 export function createNeighbours(): Neighbours {
-  const list = (): Float64Array => new Float64Array(MOST_NEIGHBOURS + 1);
+  const list = (): Float64Array => new Float64Array(CANDIDATES + 1);
   return {
     count: 0,
-    other: new Int32Array(MOST_NEIGHBOURS + 1),
+    other: new Int32Array(CANDIDATES + 1),
     gap_mm: list(),
     mean_mm: list(),
     pitch_mm: list(),
@@ -228,25 +229,16 @@ export function findNeighbours(
     measureGap(prints, channel, j, middle);
     if (ligament.gap_mm < limitOf(out, most_mm)) insert(out, j, dx, dy);
   }
+  keepNearest(out);
   for (let n = 0; n < out.count; n++) deepen(prints, channel, n, out);
 }
 
 function limitOf(out: Neighbours, most_mm: number): number {
-  return out.count < MOST_NEIGHBOURS ? most_mm : Math.min(most_mm, out.gap_mm[MOST_NEIGHBOURS - 1]);
+  return out.count < CANDIDATES ? most_mm : Math.min(most_mm, out.gap_mm[CANDIDATES - 1]);
 }
 
-/** Puts the ligament just measured in its place; one that stands behind a nearer one is left out. */
+/** Puts the ligament just measured in its place. */
 function insert(out: Neighbours, other: number, dx: number, dy: number): void {
-  const distance = Math.sqrt(dx * dx + dy * dy);
-  for (let n = 0; n < out.count; n++) {
-    const [sx, sy] = [out.stepX_mm[n], out.stepY_mm[n]];
-    const size = Math.sqrt(sx * sx + sy * sy);
-    if (sx * dx + sy * dy < SAME_WAY * size * distance) continue;
-    if (out.alongX[n] * ligament.x + out.alongY[n] * ligament.y < SAME_WAY) continue;
-    if (size <= distance) return;
-    removeAt(out, n);
-    n--;
-  }
   let at = out.count;
   while (at > 0 && out.gap_mm[at - 1] > ligament.gap_mm) {
     copy(out, at - 1, at);
@@ -259,12 +251,31 @@ function insert(out: Neighbours, other: number, dx: number, dy: number): void {
   out.alongY[at] = ligament.y;
   out.stepX_mm[at] = dx;
   out.stepY_mm[at] = dy;
-  out.count = Math.min(out.count + 1, MOST_NEIGHBOURS);
+  out.count = Math.min(out.count + 1, CANDIDATES);
 }
 
-function removeAt(out: Neighbours, at: number): void {
-  for (let n = at; n + 1 < out.count; n++) copy(out, n + 1, n);
-  out.count--;
+const isBehind = new Uint8Array(CANDIDATES);
+
+/** Leaves out candidates that stand behind a nearer one, whatever order they were met in. */
+function keepNearest(out: Neighbours): void {
+  const { stepX_mm: x, stepY_mm: y, alongX, alongY } = out;
+  for (let n = 0; n < out.count; n++) {
+    const far = Math.sqrt(x[n] * x[n] + y[n] * y[n]);
+    isBehind[n] = 0;
+    for (let k = 0; k < out.count && isBehind[n] === 0; k++) {
+      const near = Math.sqrt(x[k] * x[k] + y[k] * y[k]);
+      if (near > far - 1e-6) continue;
+      if (x[n] * x[k] + y[n] * y[k] < SAME_WAY * near * far) continue;
+      if (alongX[n] * alongX[k] + alongY[n] * alongY[k] >= SAME_WAY) isBehind[n] = 1;
+    }
+  }
+  let kept = 0;
+  for (let n = 0; n < out.count && kept < MOST_NEIGHBOURS; n++) {
+    if (isBehind[n] === 1) continue;
+    if (kept < n) copy(out, n, kept);
+    kept++;
+  }
+  out.count = kept;
 }
 
 function copy(out: Neighbours, from: number, to: number): void {

@@ -26,6 +26,8 @@ const FAST = { levels: 3, sources: 8, most: 300 } as const;
 const EXACT = { levels: 9, sources: 32, most: 1000 } as const;
 /** A tear shorter than this share of the plate's narrow width only takes a corner off. */
 const LEAST_CHORD = 0.5;
+/** Ligaments per channel: its own neighbours and those whose neighbour it is. */
+const MOST_LINKS = 2 * MOST_NEIGHBOURS;
 /** Ways outwards in which a channel's solid to the edge is looked for. */
 const WAYS = 16;
 
@@ -46,10 +48,10 @@ export const tearAnalysis: Analysis<TearReport> = {
 
 interface Graph {
   readonly count: number;
-  /** Neighbours of each channel, -1 beyond the last, and the solid between [n x MOST]. */
+  /** Neighbours of each channel, -1 beyond the last, and the solid between [n x MOST_LINKS]. */
   readonly other: Int32Array;
   readonly solid_mm: Float64Array;
-  /** Solid to the outer edge, and where on the edge that comes out. */
+  /** Solid to the outer edge and where that comes out: the nearest place, and one round a corner [n x 2]. */
   readonly rim_mm: Float64Array;
   readonly edgeX_mm: Float64Array;
   readonly edgeY_mm: Float64Array;
@@ -70,26 +72,30 @@ function findTear(
   for (const source of edgeChannels(graph, form.sources)) {
     spread(graph, source, distance, before);
     for (let end = 0; end < graph.count; end++) {
-      const dx = graph.edgeX_mm[end] - graph.edgeX_mm[source];
-      const dy = graph.edgeY_mm[end] - graph.edgeY_mm[source];
-      const chord = Math.sqrt(dx * dx + dy * dy);
-      if (chord < LEAST_CHORD * narrow) continue;
-      const solid = distance[end] + graph.rim_mm[end];
-      if (solid >= share * chord) continue;
-      share = solid / chord;
-      best = [];
-      for (let n = end; n >= 0; n = before[n]) best.push(n);
+      for (let place = 0; place < 4; place++) {
+        const a = 2 * source + (place >> 1);
+        const b = 2 * end + (place & 1);
+        const dx = graph.edgeX_mm[b] - graph.edgeX_mm[a];
+        const dy = graph.edgeY_mm[b] - graph.edgeY_mm[a];
+        const chord = Math.sqrt(dx * dx + dy * dy);
+        if (chord < LEAST_CHORD * narrow) continue;
+        const solid = graph.rim_mm[a] + distance[end] + graph.rim_mm[b];
+        if (solid >= share * chord) continue;
+        share = solid / chord;
+        best = [];
+        for (let n = end; n >= 0; n = before[n]) best.push(n);
+      }
     }
   }
   return { share: Math.max(0, share), channels: best };
 }
 
 function layGraph(prints: Footprints, count: number): Graph {
-  const other = new Int32Array(count * MOST_NEIGHBOURS).fill(-1);
-  const solid_mm = new Float64Array(count * MOST_NEIGHBOURS);
-  const rim_mm = new Float64Array(count).fill(Infinity);
-  const edgeX_mm = new Float64Array(count);
-  const edgeY_mm = new Float64Array(count);
+  const other = new Int32Array(count * MOST_LINKS).fill(-1);
+  const solid_mm = new Float64Array(count * MOST_LINKS);
+  const rim_mm = new Float64Array(2 * count).fill(Infinity);
+  const edgeX_mm = new Float64Array(2 * count);
+  const edgeY_mm = new Float64Array(2 * count);
   const neighbours = createNeighbours();
   const graph: Graph = { count, other, solid_mm, rim_mm, edgeX_mm, edgeY_mm };
   for (let i = 0; i < count; i++) {
@@ -97,31 +103,53 @@ function layGraph(prints: Footprints, count: number): Graph {
     findNeighbours(prints, i, Infinity, neighbours);
     for (let n = 0; n < neighbours.count; n++) {
       if (neighbours.other[n] >= count) continue;
-      other[i * MOST_NEIGHBOURS + n] = neighbours.other[n];
-      solid_mm[i * MOST_NEIGHBOURS + n] = Math.max(0, neighbours.mean_mm[n]);
+      const solid = Math.max(0, neighbours.mean_mm[n]);
+      // Either may be too far down the other's list: a ligament counts both ways.
+      join(graph, i, neighbours.other[n], solid);
+      join(graph, neighbours.other[n], i, solid);
     }
     findEdge(prints, i, graph);
   }
   return graph;
 }
 
-/** The shortest way from a channel to the outer edge, at half depth. */
+function join(graph: Graph, from: number, to: number, solid_mm: number): void {
+  const end = (from + 1) * MOST_LINKS;
+  for (let n = from * MOST_LINKS; n < end; n++) {
+    if (graph.other[n] !== to && graph.other[n] >= 0) continue;
+    graph.other[n] = to;
+    graph.solid_mm[n] = solid_mm;
+    return;
+  }
+}
+
+/** The shortest way from a channel to the outer edge at half depth, and the next one well aside of it. */
 function findEdge(prints: Footprints, channel: number, graph: Graph): void {
   const level = prints.levels >> 1;
   const { outline } = prints.samples.plate;
   const shape = prints.samples.shapeOf[channel];
   const x = footprintX(prints, channel, level);
   const y = footprintY(prints, channel, level);
-  for (let n = 0; n < WAYS; n++) {
-    const [ux, uy] = RAYS[n];
-    const reach = footprintSupport(prints, shape, level, ux, uy);
-    const rim = insideDistance(outline, x + reach * ux, y + reach * uy);
-    if (rim >= graph.rim_mm[channel]) continue;
-    graph.rim_mm[channel] = Math.max(0, rim);
-    graph.edgeX_mm[channel] = x + (reach + rim) * ux;
-    graph.edgeY_mm[channel] = y + (reach + rim) * uy;
+  let [bestX, bestY] = [0, 0];
+  for (let place = 2 * channel; place < 2 * channel + 2; place++) {
+    let [wayX, wayY] = [0, 0];
+    for (let n = 0; n < WAYS; n++) {
+      const [ux, uy] = RAYS[n];
+      if (ux * bestX + uy * bestY > ASIDE) continue;
+      const reach = footprintSupport(prints, shape, level, ux, uy);
+      const rim = insideDistance(outline, x + reach * ux, y + reach * uy);
+      if (rim >= graph.rim_mm[place]) continue;
+      graph.rim_mm[place] = Math.max(0, rim);
+      graph.edgeX_mm[place] = x + (reach + rim) * ux;
+      graph.edgeY_mm[place] = y + (reach + rim) * uy;
+      [wayX, wayY] = [ux, uy];
+    }
+    [bestX, bestY] = [wayX, wayY];
   }
 }
+
+/** Well aside: at least 60 degrees off [cosine]. */
+const ASIDE = 0.5;
 
 /** Sixteen directions by halving right angles. */
 const RAYS: readonly (readonly [number, number])[] = (() => {
@@ -145,18 +173,18 @@ const RAYS: readonly (readonly [number, number])[] = (() => {
 /** Channels nearest to the edge, spread over the list of them. */
 function edgeChannels(graph: Graph, most: number): number[] {
   const order = Array.from({ length: graph.count }, (_, i) => i)
-    .filter((i) => graph.rim_mm[i] < Infinity)
-    .toSorted((a, b) => graph.rim_mm[a] - graph.rim_mm[b] || a - b);
+    .filter((i) => graph.rim_mm[2 * i] < Infinity)
+    .toSorted((a, b) => graph.rim_mm[2 * a] - graph.rim_mm[2 * b] || a - b);
   const near = order.slice(0, Math.max(most, Math.ceil(order.length / 3)));
   const step = Math.max(1, near.length / most);
   return Array.from({ length: Math.min(most, near.length) }, (_, i) => near[Math.floor(i * step)]);
 }
 
-/** Dijkstra's distances from one channel at the edge, its own rim included. */
+/** Dijkstra's distances from one channel. */
 function spread(graph: Graph, source: number, distance: Float64Array, before: Int32Array): void {
   distance.fill(Infinity);
   before.fill(-1);
-  const heap = new Int32Array(graph.count * (MOST_NEIGHBOURS + 1) * 2);
+  const heap = new Int32Array(graph.count * (MOST_LINKS + 1));
   const key = new Float64Array(heap.length);
   let size = 0;
   const push = (node: number, value: number): void => {
@@ -171,8 +199,8 @@ function spread(graph: Graph, source: number, distance: Float64Array, before: In
     heap[at] = node;
     key[at] = value;
   };
-  distance[source] = graph.rim_mm[source];
-  push(source, distance[source]);
+  distance[source] = 0;
+  push(source, 0);
   while (size > 0) {
     const node = heap[0];
     const reached = key[0];
@@ -192,7 +220,7 @@ function spread(graph: Graph, source: number, distance: Float64Array, before: In
     heap[at] = lastNode;
     key[at] = lastKey;
     if (reached > distance[node]) continue;
-    for (let n = node * MOST_NEIGHBOURS; n < (node + 1) * MOST_NEIGHBOURS; n++) {
+    for (let n = node * MOST_LINKS; n < (node + 1) * MOST_LINKS; n++) {
       const next = graph.other[n];
       if (next < 0) break;
       const value = reached + graph.solid_mm[n];
