@@ -108,7 +108,11 @@ function searchShape(
 }
 
 const pair = new Float64Array(4);
-const ends = new Float64Array(2);
+/**
+ * Point of a port, and the wall radius towards it; after both ports the squares of both radii, the
+ * density of port area over the angles. (A number of the module would be made anew at each write.)
+ */
+const ends = new Float64Array(3);
 
 /** Tries the chords of the light leak too: sections that are not round can hide a better one. */
 function searchPairs(
@@ -171,11 +175,13 @@ function loadPorts(samples: PlateSamples, shape: number): void {
 
 /** Puts the k-th chord between the loaded ports of a shape into `pair`. */
 function placePair(samples: PlateSamples, shape: number, k: number): void {
-  weight = 1;
   placePoint(samples, shape, 0, 8 * k);
   const x = ends[0];
   const y = ends[1];
+  const inlet = ends[2];
   placePoint(samples, shape, 1, 8 * k + 4);
+  const walls = inlet * ends[2];
+  ends[2] = walls * walls;
   const z0 = ports[2];
   const scale = 1 / (ports[PORT + 2] - z0);
   pair[2] = (ends[0] - x) * scale;
@@ -198,13 +204,10 @@ function placePoint(samples: PlateSamples, shape: number, end: number, disc: num
     wall = wallRadius(samples, shape, station, discs[disc + 2], c, s);
   }
   const radius = wall * discs[disc + 3];
-  weight *= wall * wall;
+  ends[2] = wall;
   ends[0] = ports[at] + radius * (c * ports[at + 3] + s * ports[at + 5]);
   ends[1] = ports[at + 1] + radius * (c * ports[at + 4] + s * ports[at + 6]);
 }
-
-/** Squares of the wall radii towards the two end points: density of port area over the angles. */
-let weight = 1;
 
 export interface LeakReport {
   /** Share of the light entering each shape's port that passes straight through [M]. */
@@ -290,6 +293,7 @@ function shapeLeak(assessment: Assessment, shape: number, from: number, count: n
   let entrance = 0;
   for (let k = 0; k < count; k++) {
     placePair(samples, shape, (from + k) % PAIRS.exact);
+    const weight = ends[2];
     entrance += weight;
     if (chordClearance(loaded, pair, 0) < 0) continue;
     const square = height * height * (1 + pair[2] * pair[2] + pair[3] * pair[3]);
