@@ -110,6 +110,15 @@ function expectedVolume(samples: PlateSamples): {
   volumeTolerance_mm3: number;
 } {
   const rings = plateRings(samples.plate);
+  const thickness = samples.plate.thickness_mm;
+  const plate = rings.area_mm2 * thickness;
+  if (samples.sides !== null) {
+    const own = sidedAir(samples);
+    return {
+      expectedVolume_mm3: plate - own,
+      volumeTolerance_mm3: AIR_TOLERANCE.pocketed * own + ROUNDING * plate,
+    };
+  }
   const airOfShape = Float64Array.from(
     { length: samples.shapeCount },
     (_, m) => airVolume(samples, m) - toothVolume(samples, m),
@@ -120,15 +129,6 @@ function expectedVolume(samples: PlateSamples): {
     const kind = samples.pockets[shape].length === 0 ? 'plain' : 'pocketed';
     air += airOfShape[shape];
     allowed += AIR_TOLERANCE[kind] * airOfShape[shape];
-  }
-  const thickness = samples.plate.thickness_mm;
-  const plate = rings.area_mm2 * thickness;
-  if (samples.sides !== null) {
-    const own = sidedAir(samples);
-    return {
-      expectedVolume_mm3: plate - own,
-      volumeTolerance_mm3: AIR_TOLERANCE.pocketed * own + ROUNDING * plate,
-    };
   }
   return {
     expectedVolume_mm3: plate - air,
