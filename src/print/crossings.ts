@@ -13,6 +13,11 @@ export interface CarveMemory {
   /** Lowest and highest of each ring. */
   low: Float64Array;
   high: Float64Array;
+  /** First and last layer that cuts each quad of the wall, and by layer the quads it cuts. */
+  first: Int32Array;
+  last: Int32Array;
+  quad: Int32Array;
+  quadsFrom: Int32Array;
   /** Crossings of each row, `room` at most, with their signs. */
   crossing: Float64Array;
   sign: Int8Array;
@@ -28,6 +33,10 @@ export function createCarveMemory(): CarveMemory {
     place: new Int32Array(0),
     low: new Float64Array(0),
     high: new Float64Array(0),
+    first: new Int32Array(0),
+    last: new Int32Array(0),
+    quad: new Int32Array(0),
+    quadsFrom: new Int32Array(0),
     crossing: new Float64Array(0),
     sign: new Int8Array(0),
     count: new Int32Array(0),
