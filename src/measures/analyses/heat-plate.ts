@@ -1,7 +1,7 @@
 /** The fast form of heat in a plate: layers parallel to the hot face, each of one temperature. */
 import { outlineArea, outlineBounds, plenumVolume } from '../../design/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
-import { log } from '../../numeric/index.ts';
+import { cbrt, log } from '../../numeric/index.ts';
 import {
   addStream,
   createLayerHeat,
@@ -61,7 +61,8 @@ let place = new Float64Array(0);
  * the joint.
  *
  * Source: fin theory with one temperature per section (Harper & Brown 1922), air warming by
- * effectiveness (Kays & London 1984); reach sideways: own heuristic.
+ * effectiveness (Kays & London 1984); reach sideways and the way to the wall: own heuristics, looked
+ * at against the solved conduction (experiments/bench/heat).
  */
 export function layPlate(
   samples: PlateSamples,
@@ -88,7 +89,9 @@ export function layPlate(
     }
   }
   const biot = ((transfer / wetted_m2) * solid_m3) / (wetted_m2 * k_W_per_m_K);
-  const slowed = 1 / Math.sqrt(1 + (2 / 3) * biot);
+  // Heat also goes sideways on its way from a layer's middle to the wall. A slab would ask for
+  // 1/(1 + Bi/3); wide walls of a poor conductor do better near the hot face, hence the root.
+  const slowed = 1 / cbrt(1 + biot);
   const { between_W_per_K: between } = heat;
   for (let i = 0; i + 1 < LAYERS; i++) {
     const { at } = BOUNDS;
