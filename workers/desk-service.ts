@@ -2,15 +2,18 @@
 import { transfer } from 'comlink';
 import {
   InputError,
+  briefJsonSchema,
   checkBrief,
   designOf,
   designText,
   drawCutOpen,
   drawPlate,
   explainBrief,
+  listMeasures,
   loadSolids,
   measure,
   meshBytes,
+  sketchBrief,
   solid,
 } from '../src/engine/index.ts';
 import type {
@@ -21,6 +24,7 @@ import type {
   FrontGenes,
   MeshForm,
   Measured,
+  Sketch,
 } from '../src/engine/index.ts';
 
 /** A fault of an input, by the place it stands at. */
@@ -30,7 +34,12 @@ export interface DeskFault {
 }
 
 export type Checked =
-  | { readonly ok: true; readonly brief: Brief; readonly explained: BriefExplained }
+  | {
+      readonly ok: true;
+      readonly brief: Brief;
+      readonly explained: BriefExplained;
+      readonly sketch: Sketch;
+    }
   | { readonly ok: false; readonly faults: readonly DeskFault[] };
 
 /** A closed triangle mesh [mm], see `Mesh` of the solids room. */
@@ -45,6 +54,8 @@ export interface DeskService {
   loadKernel(wasmUrl: string): void;
   /** Checks a brief as written, and explains it in plain words when it is sound. */
   check(written: unknown): Checked;
+  /** JSON Schema of a brief, the measures by name in it. */
+  briefSchema(): Readonly<Record<string, unknown>>;
   /** The explicit plate behind a design of a front. */
   rebuild(front: FrontGenes, design: FrontDesign): Design;
   /** Every measure of a design. */
@@ -84,13 +95,14 @@ export function createDesk(): DeskService {
     check(written) {
       try {
         const brief = checkBrief(written);
-        return { ok: true, brief, explained: explainBrief(brief) };
+        return { ok: true, brief, explained: explainBrief(brief), sketch: sketchBrief(brief) };
       } catch (error) {
         if (!(error instanceof InputError)) throw error;
         const faults = error.faults.map(({ path, message }) => ({ path, message }));
         return { ok: false, faults };
       }
     },
+    briefSchema: () => briefJsonSchema(listMeasures().map((info) => info.id)),
     rebuild: designOf,
     measure,
     async mesh(name, design, sides) {

@@ -17,7 +17,7 @@ export { FAN_LIBRARY } from './fan-library.ts';
 export type { LibraryFan } from './fan-library.ts';
 export { SOUND_DEFAULTS } from './schema-sound.ts';
 export { LIGHT_DEFAULTS } from './schema-light.ts';
-export { mountingHoles } from './frames.ts';
+export { FAN_FRAMES, mountingHoles } from './frames.ts';
 export type { Mounting, MountingHole } from './frames.ts';
 export { editDistance, nearestName } from './nearest.ts';
 export { isRecord } from './schema-node.ts';

@@ -31,6 +31,8 @@ export type { FrontGenes } from './rebuild.ts';
 export { bestOf, kneeOf } from './knee.ts';
 export { ribWidth } from '../genome/index.ts';
 export { drawCutOpen, drawPlate } from './picture.ts';
+export { sketchBrief } from './sketch.ts';
+export type { Sketch } from './sketch.ts';
 export { loadSolids, solid } from './solid.ts';
 export { checkBrief } from './check.ts';
 export type {
@@ -48,6 +50,6 @@ export type { Crew, EvaluateJob, Evaluated, Form, Ports } from './ports.ts';
 export type { ExtraStart } from './run.ts';
 export { plainBrief } from '../genome/index.ts';
 // The engine's callers speak of briefs and designs in the rooms' own types.
-export { InputError, RunError } from '../brief/index.ts';
+export { InputError, RunError, briefJsonSchema } from '../brief/index.ts';
 export type { Brief } from '../brief/index.ts';
 export type { Design } from '../design/index.ts';

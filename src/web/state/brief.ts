@@ -27,6 +27,19 @@ export async function takeExample(file: string): Promise<void> {
   }
 }
 
+/** Takes a brief from a file that may come from anybody: it is checked like any other. */
+export function takeText(name: string, text: string): void {
+  try {
+    const value: unknown = JSON.parse(text);
+    if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+      throw new TypeError('it is no JSON object');
+    }
+    written.value = value as Written;
+  } catch (error) {
+    tell('fault', `${name} is no brief: ${wordsOf(error)}.`);
+  }
+}
+
 export const checked = signal<Checked | null>(null);
 
 /** The brief as checked, or null while it has faults. */
@@ -61,6 +74,13 @@ export function watchBrief(): () => void {
         .catch((error: unknown) => tell('fault', wordsOf(error)));
     }, PAUSE_MS);
   });
+}
+
+/** Words of the faults right at a place. */
+export function faultsAt(path: string): readonly string[] {
+  const result = checked.value;
+  if (result === null || result.ok) return [];
+  return result.faults.filter((fault) => fault.path === path).map((fault) => fault.message);
 }
 
 /** The value at a place of the brief as written; undefined where it is left out. */
