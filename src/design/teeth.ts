@@ -7,7 +7,7 @@
  *
  *   m = tan(45 deg - a) = (c - s)/(c + s),  c = |tangent . up|, s = sqrt(1 - c^2)
  *
- * supports itself; the other flank is four times as steep as high. Where the run would outgrow the
+ * supports itself, less where the wall tapers; the other flank is four times as steep as high. Where the run would outgrow the
  * pitch the tooth gets lower, and from 45 degrees on there is none.
  */
 import type { Build, Channel, Design } from './model.ts';
@@ -82,10 +82,10 @@ function layTeeth(
     const middle = start + (i + 0.5) * pitch;
     const at = (middle / length) * (stations - 1);
     const rise = riseAt(samples, shape, at, samples.plate.build);
-    const slope = toothSlope(Math.abs(rise));
-    if (slope === 0) continue;
-    const run = 1 / slope + STEEP;
     const bore = mix(samples.bore_mm, shape * stations, stations, at);
+    const slope = toothSlope(Math.abs(rise)) - taperAt(samples, shape, at);
+    if (slope <= 0) continue;
+    const run = 1 / slope + STEEP;
     const height = Math.min(wanted.height_mm, pitch / run, HIGHEST_TOOTH * bore);
     if (height < LEAST_MM) continue;
     cells[i] = height;
@@ -99,6 +99,14 @@ function layTeeth(
     if (cell > 0 && cell < count) height_mm[shape * stations + k] = cells[Math.trunc(cell)];
   }
   return Float64Array.from(knots);
+}
+
+/** How fast the wall itself narrows or widens, radius over arc. */
+function taperAt(samples: PlateSamples, shape: number, at: number): number {
+  const { stations, bore_mm, length_mm } = samples;
+  const k = shape * stations + Math.min(stations - 2, Math.trunc(at));
+  const step = length_mm[shape] / (stations - 1);
+  return (0.5 * Math.abs(bore_mm[k + 1] - bore_mm[k])) / step;
 }
 
 function riseAt(samples: PlateSamples, shape: number, at: number, build: Build): number {

@@ -14,15 +14,18 @@ export interface Ribs {
   readonly pitch: number;
 }
 
-/** Range of the tests behind the correlations. */
+/** Range of the tests behind the correlations (Webb, Eckert & Goldstein 1971, from memory). */
 export const RIB_RANGE = {
   height: { min: 0.01, max: 0.04 },
   pitch: { min: 10, max: 40 },
+  reynolds: { min: 6000, max: 100_000 },
   /** Height in wall units from which on viscosity no longer counts [-]. */
   roughFrom: 35,
 } as const;
 /** From here on the heat transfer begins to follow the correlation. */
 const HEAT_FROM = 25;
+/** Below this the index is that of this Reynolds number at most. */
+const INDEX_FROM = 10_000;
 /** Most of (Nu/Nu0)/(f/f0)^(1/3) below that height. */
 const ROUGHNESS_INDEX = 1.2;
 /** Least sqrt(8/f), for ribs far beyond any test. */
@@ -132,7 +135,8 @@ export function ribbedFriction(Re: number, ribs: Ribs, fRe: number, roughness: n
  * - Laminar: 1. Low ribs stand in slow air; no gain is credited.
  * - Turbulent, e+ above 35: `ribNusselt` over Gnielinski; below 25 a rough wall,
  *   (f/f0)^(0.68 Pr^0.215) for f/f0 up to 4, capped at (Nu/Nu0)/(f/f0)^(1/3) = 1.2; a smooth
- *   passage between 25 and 35.
+ *   passage between 25 and 35. Below Re 10000 the index is at most that of Re 10000: towards 4000
+ *   Gnielinski's smooth value falls faster than tests on ribs would bear out.
  * - Between Re 2300 and 4000 a straight line, as for smooth channels.
  * - Beyond the tests: no more gain than at e/D = 0.04; less in proportion to p/e below 10 (the stream
  *   skims over) and to 40 e/p above 40.
@@ -159,13 +163,21 @@ export function ribbedHeat(Re: number, Pr: number, ribs: Ribs): number {
 
 function turbulentRise(Re: number, Pr: number, ribs: Ribs): number {
   const friction = ribbedFriction(Re, ribs, 64, 0);
+  const most =
+    Re < INDEX_FROM ? turbulentIndex(INDEX_FROM, Pr, ribs) * cbrt(friction) : Number.MAX_VALUE;
   const norris = pow(Math.min(4, friction), 0.68 * pow(Pr, 0.215));
   const rough = Math.min(norris, ROUGHNESS_INDEX * cbrt(friction));
   const t = (ribHeightPlus(Re, ribs) - HEAT_FROM) / (RIB_RANGE.roughFrom - HEAT_FROM);
   if (t <= 0) return rough;
-  const webb = ribNusselt(Re, Pr, ribs) / gnielinskiNusselt(Re, Pr);
+  const webb = Math.min(most, ribNusselt(Re, Pr, ribs) / gnielinskiNusselt(Re, Pr));
   if (t >= 1) return webb;
   return rough + t * t * (3 - 2 * t) * (webb - rough);
+}
+
+/** Index of fully rough ribs at a Reynolds number. */
+function turbulentIndex(Re: number, Pr: number, ribs: Ribs): number {
+  const heat = ribNusselt(Re, Pr, ribs) / gnielinskiNusselt(Re, Pr);
+  return pumpingIndex(heat, ribbedFriction(Re, ribs, 64, 0));
 }
 
 /**
@@ -182,13 +194,16 @@ export function pumpingIndex(heat: number, friction: number): number {
 
 /** In which ways ribs leave the tests behind the correlations, in words; none when they do not. */
 export function ribDoubts(Re: number, ribs: Ribs): string[] {
-  const { height, pitch, roughFrom } = RIB_RANGE;
+  const { height, pitch, reynolds, roughFrom } = RIB_RANGE;
   const doubts: string[] = [];
   const plus = ribHeightPlus(Re, ribs);
   if (Re <= LAMINAR_LIMIT) {
     doubts.push(`laminar (Re ${Re.toFixed(0)}): more friction, no gain in heat transfer credited`);
   } else if (plus < roughFrom) {
     doubts.push(`e+ ${plus.toFixed(0)} is below ${roughFrom}: taken as roughness, index capped`);
+  }
+  if (Re > LAMINAR_LIMIT && leaves(Re, reynolds)) {
+    doubts.push(`Re ${Re.toFixed(0)} outside ${reynolds.min}..${reynolds.max}`);
   }
   if (leaves(ribs.height, height)) {
     doubts.push(`height over bore ${ribs.height.toFixed(3)} outside ${height.min}..${height.max}`);

@@ -64,7 +64,7 @@ export function toothHeat(
 }
 
 export interface StirringReport {
-  /** Means over the flow: heat transfer and friction over those of plain walls, and their index. */
+  /** Means over the flow: heat transfer and friction over those of smooth walls, and their index. */
   readonly heat: number;
   readonly friction: number;
   readonly index: number;
@@ -88,9 +88,7 @@ function analyse(assessment: Assessment): StirringReport {
     const teeth = shapeRibs(samples, m, brief.process.holeShrinkage_mm);
     const h = toothHeat(samples, m, Re, flow.air.prandtl, brief.process.holeShrinkage_mm);
     const f =
-      teeth === null
-        ? 1
-        : 1 + teeth.share * (ribbedFriction(Re, teeth.ribs, ROUND_F_RE, flow.roughness[m]) - 1);
+      teeth === null ? 1 : 1 + teeth.share * (ribbedFriction(Re, teeth.ribs, ROUND_F_RE, 0) - 1);
     heat += weight * h;
     friction += weight * f;
     index += weight * pumpingIndex(h, f);

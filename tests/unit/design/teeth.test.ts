@@ -80,6 +80,13 @@ describe('teeth of sampled channels', () => {
     expect(Math.max(...(edge.teeth?.height_mm ?? [1]))).toBe(0);
   });
 
+  it('get a flatter flank where the wall itself narrows', () => {
+    const narrowing = aChannel(15, { teeth: TEETH, bore_mm: [5, 4] });
+    const knots = sampleDesign(aDesign([narrowing])).teeth?.knots[0] ?? new Float64Array(0);
+    // The radius loses 0.5 mm in 15: flank and wall together stand at 45 degrees.
+    expect(knots[3] / (knots[1] - knots[0])).toBeCloseTo(1 - 0.5 / 15, 6);
+  });
+
   it('are carried by the rows of the plate as built: the least bore is that of the tips', () => {
     const samples = sampleDesign(aDesign([leaning(15, { section: { kind: 'teardrop' } })]));
     const built = toothedSamples(samples);
