@@ -46,13 +46,14 @@ export interface SoundReport {
 
 /** Frequencies per band. */
 const PARTS = { fast: 3, exact: 8 } as const;
+/** Ducts of a channel in the fast form: half of the time of one between every two stations. */
+const FAST_DUCTS = 16;
 
 const SQUARE_MM = 1e-6;
 const MM = 1e-3;
 
 /**
- * Every channel is a chain of ducts between its stations, each with the mean printed area of its two
- * ends; pockets are side branches spread over their length: their volume counts as a spring, while the
+ * Every channel is a chain of short ducts of its printed area; pockets are side branches spread over their length: their volume counts as a spring, while the
  * air that moves along stays in the bare section. The openings add the mass of the air before them.
  * Channels share one pressure on either face, so their admittances add up.
  */
@@ -64,21 +65,22 @@ function analyseSound(assessment: Assessment): SoundReport {
   const centres = OCTAVE_BANDS_Hz.filter((centre) => exact || counted.includes(centre));
   const air = roomAir(brief.air.temperature_C, brief.air.altitude_m);
   const face_m2 = SQUARE_MM * outlineArea(samples.plate.outline);
-  loadPlate(samples, brief.process.holeShrinkage_mm, face_m2);
+  const ducts = exact ? samples.stations - 1 : FAST_DUCTS;
+  loadPlate(samples, ducts, brief.process.holeShrinkage_mm, face_m2);
   const parts = exact ? PARTS.exact : PARTS.fast;
   const bands = centres.map((centre_Hz) => {
     let power = 0;
     for (let part = 0; part < parts; part++) {
-      power += platePower(samples, air, bandFrequency(centre_Hz, part, parts), face_m2);
+      power += platePower(samples, ducts, air, bandFrequency(centre_Hz, part, parts), face_m2);
     }
     return { centre_Hz, loss_dB: transmissionLoss(power / parts) };
   });
   const own = bands.filter((band) => counted.includes(band.centre_Hz));
   let reach_mm = 0;
   for (const reach of samples.reach_mm) if (reach > reach_mm) reach_mm = reach;
-  let radius_m = Infinity;
-  for (let k = 0; k < samples.shapeCount * samples.stations; k++) {
-    if (radii_m[k] < radius_m) radius_m = radii_m[k];
+  let thinnest_per_m = 0;
+  for (let k = 0; k < samples.shapeCount * ducts; k++) {
+    if (girths_per_m[k] > thinnest_per_m) thinnest_per_m = girths_per_m[k];
   }
   const lowest_Hz = Math.min(...counted) / Math.SQRT2;
   return {
@@ -88,23 +90,31 @@ function analyseSound(assessment: Assessment): SoundReport {
     cutOn_Hz: cutOnFrequency(2 * MM * reach_mm, air.soundSpeed_m_per_s),
     // Cells wider than half a wave pass sound on to their neighbours' sides.
     cellLimit_Hz: (0.5 * air.soundSpeed_m_per_s) / Math.sqrt(face_m2 / samples.channelCount),
-    leastShear: shearNumber(radius_m, lowest_Hz, air.kinematicViscosity_m2_per_s),
+    leastShear: shearNumber(1 / thinnest_per_m, lowest_Hz, air.kinematicViscosity_m2_per_s),
   };
 }
 
 // What one plate's chains read; grown when needed, refilled by `loadPlate`.
-let areas_m2 = new Float64Array(64); // of the duct after each station [M x S]
-let radii_m = new Float64Array(64); // twice area over perimeter [M x S]
-let pockets_m3 = new Float64Array(64); // pocket volume in that duct [M x S]
-let ends_per_m = new Float64Array(2); // plug length over area, both openings of each shape together [M x 2]
+let areas_m2 = new Float64Array(64); // of each duct [M x ducts]
+let girths_per_m = new Float64Array(64); // perimeter over twice the area: one over the radius [M x ducts]
+let pockets_m3 = new Float64Array(64); // volume of pockets beside each duct [M x ducts]
+let ends_per_m = new Float64Array(2); // plug before each opening, length over area [M x 2]
 let counts = new Float64Array(1); // channels of each shape [M]
 
-function loadPlate(samples: PlateSamples, shrinkage_mm: number, face_m2: number): void {
+/** Printed bores are never taken as narrower than this share of the drawn area. */
+const LEAST_AREA = 0.01;
+
+function loadPlate(
+  samples: PlateSamples,
+  ducts: number,
+  shrinkage_mm: number,
+  face_m2: number,
+): void {
   const { stations, shapeCount, channelCount, area_mm2, perimeter_mm, length_mm } = samples;
-  const rows = shapeCount * stations;
+  const rows = shapeCount * ducts;
   if (areas_m2.length < rows) {
     areas_m2 = new Float64Array(rows);
-    radii_m = new Float64Array(rows);
+    girths_per_m = new Float64Array(rows);
     pockets_m3 = new Float64Array(rows);
   }
   if (counts.length < shapeCount) {
@@ -114,45 +124,48 @@ function loadPlate(samples: PlateSamples, shrinkage_mm: number, face_m2: number)
   counts.fill(0);
   for (const shape of samples.shapeOf) counts[shape]++;
   const cell_m2 = face_m2 / channelCount;
-  for (let k = 0; k < rows; k++) {
-    areas_m2[k] = SQUARE_MM * printedArea(area_mm2[k], perimeter_mm[k], shrinkage_mm);
-    radii_m[k] = (2 * areas_m2[k]) / (MM * (perimeter_mm[k] - Math.PI * shrinkage_mm));
-  }
-  pockets_m3.fill(0, 0, rows);
+  const printed = (area: number, perimeter: number): number =>
+    SQUARE_MM * Math.max(LEAST_AREA * area, printedArea(area, perimeter, shrinkage_mm));
   for (let m = 0; m < shapeCount; m++) {
     const base = m * stations;
     for (let end = 0; end < 2; end++) {
       const row = base + end * (stations - 1);
       // A slanted channel opens wider in the face than across itself.
-      const opening_m2 = areas_m2[row] / Math.max(0.2, Math.abs(samples.tangent[3 * row + 2]));
+      const opening_m2 =
+        printed(area_mm2[row], perimeter_mm[row]) /
+        Math.max(0.2, Math.abs(samples.tangent[3 * row + 2]));
       ends_per_m[2 * m + end] = endLength(opening_m2, cell_m2) / opening_m2;
     }
-    if (samples.pockets[m].length > 0) loadPockets(samples, m);
-    // From the stations to the ducts between them.
-    for (let k = base; k < base + stations - 1; k++) {
-      areas_m2[k] = 0.5 * (areas_m2[k] + areas_m2[k + 1]);
-      radii_m[k] = 0.5 * (radii_m[k] + radii_m[k + 1]);
-      pockets_m3[k] *= (MM * length_mm[m]) / (stations - 1);
+    const hasPockets = samples.pockets[m].length > 0;
+    for (let d = 0; d < ducts; d++) {
+      // The middle of the duct, between two stations.
+      const along = ((d + 0.5) / ducts) * (stations - 1);
+      const row = base + Math.floor(along);
+      const f = along - Math.floor(along);
+      const area = (1 - f) * area_mm2[row] + f * area_mm2[row + 1];
+      const perimeter = (1 - f) * perimeter_mm[row] + f * perimeter_mm[row + 1];
+      const k = m * ducts + d;
+      areas_m2[k] = printed(area, perimeter);
+      girths_per_m[k] = (MM * (perimeter - Math.PI * shrinkage_mm)) / (2 * areas_m2[k]);
+      const step_m = (MM * length_mm[m]) / ducts;
+      pockets_m3[k] = hasPockets ? step_m * pocketArea(samples, m, (d + 0.5) / ducts, area) : 0;
     }
   }
 }
 
 /**
- * Area beyond the bare wall r of radius bump cos^2 over a width w: integral of r b + b^2/2, which is
- * w (r bump/2 + 3 bump^2/16), r the mean radius of the section.
+ * Area of pockets beyond the bare wall r: bump cos^2 over a width w, whose integral of r b + b^2/2 is
+ * w (r bump/2 + 3 bump^2/16), r the mean radius of the section [m2].
  */
-function loadPockets(samples: PlateSamples, shape: number): void {
-  const { stations, length_mm, area_mm2 } = samples;
-  for (let i = 0; i < stations - 1; i++) {
-    const arc_mm = (length_mm[shape] * (i + 0.5)) / (stations - 1);
-    const radius_mm = Math.sqrt(area_mm2[shape * stations + i] / Math.PI);
-    let area = 0;
-    for (const pocket of samples.pockets[shape]) {
-      const bump = pocketBump(pocket, arc_mm, length_mm[shape]);
-      area += radians(pocket.width_deg) * bump * (0.5 * radius_mm + 0.1875 * bump);
-    }
-    pockets_m3[shape * stations + i] = SQUARE_MM * area;
+function pocketArea(samples: PlateSamples, shape: number, share: number, area_mm2: number): number {
+  const length_mm = samples.length_mm[shape];
+  const radius_mm = Math.sqrt(area_mm2 / Math.PI);
+  let area = 0;
+  for (const pocket of samples.pockets[shape]) {
+    const bump = pocketBump(pocket, share * length_mm, length_mm);
+    area += radians(pocket.width_deg) * bump * (0.5 * radius_mm + 0.1875 * bump);
   }
+  return SQUARE_MM * area;
 }
 
 const chain = new Float64Array(8);
@@ -162,17 +175,18 @@ const damping = new Float64Array(2);
 /** Share of the power that passes the loaded plate, at normal incidence. */
 function platePower(
   samples: PlateSamples,
+  ducts: number,
   air: Air,
   frequency_Hz: number,
   face_m2: number,
 ): number {
-  const { stations, shapeCount, length_mm } = samples;
+  const { shapeCount, length_mm } = samples;
   const k_per_m = (2 * Math.PI * frequency_Hz) / air.soundSpeed_m_per_s;
   wallDamping(air, frequency_Hz, 1, damping);
   bank.fill(0);
   for (let m = 0; m < shapeCount; m++) {
-    const base = m * stations;
-    const step_m = (MM * length_mm[m]) / (stations - 1);
+    const base = m * ducts;
+    const step_m = (MM * length_mm[m]) / ducts;
     // All ducts of a shape are of one length: two calls of trigonometry a channel.
     const c = cos(k_per_m * step_m);
     const s = sin(k_per_m * step_m);
@@ -180,9 +194,8 @@ function platePower(
     const hasPockets = samples.pockets[m].length > 0;
     startChain(chain);
     addMass(chain, k_per_m * ends_per_m[2 * m]);
-    for (let k = base; k < base + stations - 1; k++) {
-      const perRadius = 1 / radii_m[k];
-      addDuct(chain, areas_m2[k], c, s, damped * perRadius, damping[1] * perRadius);
+    for (let k = base; k < base + ducts; k++) {
+      addDuct(chain, areas_m2[k], c, s, damped * girths_per_m[k], damping[1] * girths_per_m[k]);
       if (hasPockets && pockets_m3[k] > 0) addBranch(chain, k_per_m * pockets_m3[k]);
     }
     addMass(chain, k_per_m * ends_per_m[2 * m + 1]);
