@@ -8,7 +8,7 @@ export const pocketFillTime: Measure = {
   unit: 'h',
   better: 'higher',
   meaning:
-    'Time of steady air until the pockets catch half of what they catch empty, because the others are full; 0 when no pocket catches anything. After it the plate keeps less and less, down to captureWhenFull.',
+    'Time of steady air until the pockets catch half of what they catch empty, because the others are full; fades to 0 where all pockets together keep less than 3 % of the dust. After it the plate keeps less and less, down to captureWhenFull.',
   validity: `Dust load as in dust.load_mg_per_m3 (${DEFAULT_LOAD_mg_per_m3} mg/m3 when left out) at design flow, every pocket filled to its wall at 0.45 of the grain density, as far as dust lies in it by dust.down. Crusts, clumps and fibres fill pockets sooner.`,
   source:
     'Mass balance on dustCapture; bulk share 0.45 of grain density: common practice, no source.',

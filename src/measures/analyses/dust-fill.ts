@@ -9,8 +9,17 @@ export const DEFAULT_LOAD_mg_per_m3 = 1;
 /** Longer than this is as good as for ever [h]: over a hundred years. */
 const LONGEST_h = 1e6;
 
+/**
+ * Pockets that together keep less of the dust than this fade out: a pocket out of the dust's way never
+ * fills, which a search takes for a long life. Own heuristic.
+ */
+const USEFUL_SHARE = 0.03;
+
 export interface FillReport {
-  /** Time at which the pockets catch half of what they catch empty [h]; 0 when they catch nothing. */
+  /**
+   * Time at which the pockets catch half of what they catch empty [h]; fades to 0 where they catch
+   * next to nothing.
+   */
   readonly halfway_h: number;
   /** Time at which the first pocket is full [h]. */
   readonly first_h: number;
@@ -50,8 +59,9 @@ function analyseFill(assessment: Assessment): FillReport {
     halfway_h = time_h;
     if (gone >= 0.5 * all) break;
   }
+  const t = Math.min(1, all / USEFUL_SHARE);
   return {
-    halfway_h: Math.min(LONGEST_h, halfway_h),
+    halfway_h: Math.min(LONGEST_h, halfway_h) * t * t * (3 - 2 * t),
     first_h: Math.min(LONGEST_h, order[0].time_h),
     captureFull,
   };

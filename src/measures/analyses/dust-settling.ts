@@ -1,9 +1,9 @@
 /** Gravity on dust in a plate: what settles on floors and into pockets, what falls out at rest. */
-import type { PlateSamples } from '../../design/index.ts';
+import type { PlateSamples, Pocket } from '../../design/index.ts';
 import { exp, radians } from '../../numeric/index.ts';
 import { settlingVelocity } from '../../physics/index.ts';
 import type { DustClass } from '../../physics/index.ts';
-import { mouthCover } from './dust-chances.ts';
+import { mouthCover, pocketHold } from './dust-chances.ts';
 import type { DustAir, DustConstants } from './dust-classes.ts';
 import { POCKET_SHEAR } from './dust-march.ts';
 import type { DustLedger } from './dust-march.ts';
@@ -34,11 +34,13 @@ export function fallSpeeds(
  *
  * - Of what the air still carries the share 1 - exp(-4 v h/(pi D U)) settles, h the channel's run
  *   across the way down, D U bore and speed (well-mixed flow in a lying tube; from memory). It falls
- *   into pockets by the part of the floor that their mouths take, the rest on the wall; there
+ *   into pockets by the part of the floor that their mouths take (less where the stream reaches the
+ *   bottom, or they are too shallow to print), the rest on the wall; there
  *   1/(1 + (u/u_t)^4) stays, in pockets with the shear of a pocket.
  * - Of what pockets caught, only the share that lies in them at rest (`restShare`) counts as kept; the
  *   rest falls back when the air stops.
  *
+ * @param minimumFeature_mm shallower pockets fade out.
  * @param rest receives the share of each pocket that lies at rest [pockets].
  */
 export function settleDust(
@@ -48,6 +50,7 @@ export function settleDust(
   dust: DustConstants,
   fall_m_per_s: Float64Array,
   down: Down,
+  minimumFeature_mm: number,
   ledger: DustLedger,
   rest: Float64Array,
 ): void {
@@ -56,7 +59,8 @@ export function settleDust(
   const floor = new Float64Array(pockets);
   for (let p = 0; p < pockets; p++) {
     rest[p] = restShare(samples, shape, p, down);
-    floor[p] = floorShare(samples, shape, p, down, run_mm);
+    const shelter = shelterOf(samples.pockets[shape][p], minimumFeature_mm);
+    floor[p] = shelter * floorShare(samples, shape, p, down, run_mm);
   }
   const middle = shape * samples.stations + (samples.stations >> 1);
   const speed = stream.flow_m3_per_s / (samples.area_mm2[middle] * 1e-6);
@@ -79,6 +83,14 @@ export function settleDust(
     ledger.carried[i] -= stays;
     ledger.onWalls[i] += stays;
   }
+}
+
+/** How far the stream keeps out of a pocket, as in `pocketHold` without the chance of a rebound. */
+function shelterOf(pocket: Pocket, minimumFeature_mm: number): number {
+  const depth = Math.min(pocket.depth_mm, 0.5 * pocket.length_mm);
+  if (!(depth > 0)) return 0;
+  const hold = pocketHold(pocket.length_mm, pocket.depth_mm, minimumFeature_mm);
+  return (hold * (depth + 0.5 * pocket.length_mm)) / depth;
 }
 
 /** Length of a channel's run across the way down [mm]. */

@@ -76,6 +76,7 @@ function analyseDust(assessment: Assessment): DustReport {
   const used = assessment.exact ? classes : joinClasses(classes);
   const dust = dustConstants({ density_kg_per_m3, classes: used }, flow.air);
   const down = downOf(brief);
+  const least_mm = brief.process.minimumFeature_mm;
   const fall = down === null ? null : fallSpeeds(dust, used, flow.air);
   const ledger = createLedger(dust.count);
   const standing = new Int32Array(samples.shapeCount);
@@ -99,9 +100,9 @@ function analyseDust(assessment: Assessment): DustReport {
       friction: flow.friction[m],
     };
     const stride = assessment.exact ? 1 : 2;
-    marchDust(samples, m, stream, dust, brief.process.minimumFeature_mm, stride, ledger);
+    marchDust(samples, m, stream, dust, least_mm, stride, ledger);
     if (down === null || fall === null) result.rest.fill(1);
-    else settleDust(samples, m, stream, dust, fall, down, ledger, result.rest);
+    else settleDust(samples, m, stream, dust, fall, down, least_mm, ledger, result.rest);
     sumShape(assessment, m, stream, dust, ledger, result);
     const weight = standing[m] * stream.flow_m3_per_s;
     total += weight;

@@ -28,7 +28,7 @@ function settled(channel: Channel, down: Down) {
   const ledger = createLedger(1);
   marchDust(samples, 0, STREAM, dust, 0.8, 1, ledger);
   const rest = new Float64Array(4);
-  settleDust(samples, 0, STREAM, dust, fallSpeeds(dust, ONE, AIR), down, ledger, rest);
+  settleDust(samples, 0, STREAM, dust, fallSpeeds(dust, ONE, AIR), down, 0.8, ledger, rest);
   return { ledger, rest, samples };
 }
 
@@ -97,6 +97,13 @@ describe('gravity on dust', () => {
     expect(share(1, [0, 0, -1])).toBe(share(0, [0, 0, -1]));
   });
 
+  it('settles no more into a groove too shallow to print than on the bare floor', () => {
+    // Found by a search: pockets of 0.2 mm along the whole floor.
+    const groove = { at: 0.5, length_mm: 14, depth_mm: 0.2, width_deg: 120, side_deg: -90 };
+    const { ledger } = settled(aChannel({ pockets: [groove] }), [0, -1, 0]);
+    expect(ledger.inPockets[0]).toBeLessThan(0.06 * ledger.onWalls[0]);
+  });
+
   it('counts only where a brief says which way is down', () => {
     const channel = anSBend({ pockets: [POCKET] });
     const at = (down?: unknown): number =>
@@ -139,6 +146,14 @@ describe('pocketFillTime_h', () => {
   it('halves with twice the load', () => {
     const ratio = pocketFillTime.evaluate(loaded(10)) / pocketFillTime.evaluate(loaded(20));
     expect(ratio).toBeCloseTo(2, 9);
+  });
+
+  it('does not praise a pocket that never fills because it catches next to nothing', () => {
+    // Found by a search: pockets on the inner side of a bend, good for a million hours.
+    const inner = anSBend({ pockets: [{ ...POCKET, at: 0.35, side_deg: 180, depth_mm: 0.9 }] });
+    const idle = assess(inner, { brief: aBrief({ ...FLOW, 'dust.load_mg_per_m3': 10 }) });
+    expect(idle.get(dustAnalysis).inPockets).toBeLessThan(0.005);
+    expect(pocketFillTime.evaluate(idle)).toBeLessThan(pocketFillTime.evaluate(loaded(10)));
   });
 
   it('is 0 where no pocket catches anything, and not asked for where pockets may not be', () => {
