@@ -14,8 +14,8 @@ import {
 import type { Assessment } from '../measures/index.ts';
 import { cubicMetresPerHour } from '../numeric/index.ts';
 import { FINE_TEST_DUST } from '../physics/index.ts';
-import { createLayerTable, rasterPrint } from '../print/index.ts';
-import type { LayerTable } from '../print/index.ts';
+import { createLayerTable, pictureLayer, rasterPrint } from '../print/index.ts';
+import type { LayerPicture, LayerTable } from '../print/index.ts';
 import { assessDesign } from './evaluator.ts';
 import { designFlow_m3_per_h, pressureCurve } from './pressure-curve.ts';
 import type { PressurePoint } from './pressure-curve.ts';
@@ -38,6 +38,8 @@ export interface Portrait {
     readonly walls: readonly { readonly reflectance: number; readonly through: number }[];
   };
   readonly layers: LayerTable;
+  /** The layer of which most hangs. */
+  readonly worstLayer: LayerPicture;
 }
 
 /** Flows of the plate's curve as shares of the greatest shown. */
@@ -71,6 +73,7 @@ export function portrayDesign(brief: Brief, design: Design): Portrait {
     sound: assessment.get(soundAnalysis).bands,
     light: lightOf(brief, design, assessment),
     layers,
+    worstLayer: pictureLayer(assessment.samples, brief.process, null),
   };
 }
 

@@ -4,6 +4,7 @@ import type { Portrait } from '../engine/index.ts';
 import { LOSS_WORDS } from './calibration-words.ts';
 import { figure } from './figure.ts';
 import type { ReportPicture } from './report-html.ts';
+import { drawLayer } from './svg-layer.ts';
 import { drawChart } from './svg-chart.ts';
 import type { Series } from './svg-chart.ts';
 
@@ -15,6 +16,7 @@ export function reportCharts(id: string, portrait: Portrait): ReportPicture[] {
     soundChart(id, portrait),
     lightChart(id, portrait),
     layerChart(id, portrait),
+    layerMap(id, portrait),
   ];
 }
 
@@ -127,6 +129,13 @@ function lightChart(id: string, { light }: Portrait): ReportPicture {
       series: [{ label: 'light', style: 'bars', points: bars }],
     }),
     caption: `Of diffuse light on the ports, ${figure(100 * light.straight)} % passes in a straight line; with bounces off the walls ${names.join(', ')} (about black, grey, white plastic).`,
+  };
+}
+
+function layerMap(id: string, { worstLayer }: Portrait): ReportPicture {
+  return {
+    svg: drawLayer(worstLayer, `${id}: a layer as it prints`),
+    caption: `Layer ${worstLayer.layer + 1} of ${worstLayer.layers}, the one of which most hangs, seen from above.`,
   };
 }
 

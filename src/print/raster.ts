@@ -90,6 +90,22 @@ export function rasterPrint(
   };
 }
 
+/**
+ * The layers of a plate as bitmaps, solid where a bit is set; they stand in shared memory until the
+ * next plate is drawn.
+ */
+export function drawLayers(
+  drawn: PlateSamples,
+  process: Process,
+): { readonly grid: Grid; readonly solid: Int32Array } {
+  const samples = builtSamples(drawn);
+  const grid = layGrid(samples.plate, process);
+  reserve(grid);
+  drawPlate(samples.plate, grid, solid);
+  carveAll(samples, process, grid);
+  return { grid, solid };
+}
+
 /** Empty table of per-layer figures for a plate. */
 export function createLayerTable(samples: PlateSamples, process: Process): LayerTable {
   const { layers, layer_mm } = layGrid(samples.plate, process);

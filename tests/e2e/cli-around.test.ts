@@ -96,8 +96,8 @@ describe('anfract report', () => {
     );
     expect(html).not.toMatch(/<script|<link|<img|src=|@import/i);
     expect(html).not.toMatch(/https?:\/\/(?!www\.w3\.org\/)/);
-    // Drawing, open view, pressure, dust, sound, light, layers; and the front.
-    expect(html.match(/<figure>/g)?.length).toBe(8);
+    // Drawing, open view, pressure, dust, sound, light, layers, one layer; and the front.
+    expect(html.match(/<figure>/g)?.length).toBe(9);
     expect(html).toContain('pressure over flow');
     expect(html).toContain('Printing it');
     const missing = await anfract(folder, 'report', run, 'd999');
