@@ -103,12 +103,13 @@ function inletPorts(
   wall: number,
   isInward: boolean,
 ): Placement[] {
+  // Beside the inner wall a port needs no more than an edge; beside the outer one exits begin.
   const margin = 0.5 * bore + 0.25 * wall;
   const lean = isInward ? plenum.top_mm - plenum.eaves_mm : 0;
   const low = plenum.innerRadius_mm > 0 ? plenum.innerRadius_mm + lean + margin : 0;
-  const high = plenum.outerRadius_mm - lean - margin;
+  const high = plenum.outerRadius_mm - lean - (isInward ? margin : 0.5 * bore + 1.4 * wall);
   if (high < low) return [];
-  const rings = traits.rings;
+  const rings = high - low < 0.9 * bore ? 1 : traits.rings;
   const radii = Array.from({ length: rings }, (_, k) =>
     rings === 1 ? 0.5 * (low + high) : low + ((high - low) * k) / (rings - 1),
   );

@@ -14,6 +14,9 @@ import type { Start } from './starts.ts';
 const SPARE_MM = 0.2;
 /** Spare radius of a turn, for what the spline bends unevenly [mm]. */
 const EASY_MM = 0.6;
+/** Exits of a manifold against its inlets, and its outer radius as a share of what the rim leaves. */
+const EXIT_BORE = 1.25;
+const MANIFOLD_RADIUS = 0.85;
 const INNER_RADIUS = 0.5;
 const OUTER_RADIUS = 0.78;
 
@@ -58,14 +61,7 @@ export function listSideStarts(brief: Brief, genes: readonly Gene[], read: SideR
     );
   }
   if (merge !== 'none') {
-    const ring = {
-      ...plain,
-      merge: 'plenum',
-      plenumInner: 0.55,
-      plenumOuter: 0.8,
-      plenumWall: 0.3,
-    };
-    recipes.push(['ring manifold', ring]);
+    recipes.push(['ring manifold', ringManifold(brief, genes, read, plain)]);
   }
   const starts: Start[] = [];
   for (const [label, named] of recipes) {
@@ -119,5 +115,44 @@ function twoStoreys(
     ring2Radius: OUTER_RADIUS,
     ring2Height: (at.low - at.lowest) / Math.max(1e-9, at.highest - at.lowest),
     turn: 1.2,
+  };
+}
+
+/**
+ * As wide a ring as a pointed roof covers in this plate, one or two rings of inlets under it, and wide
+ * exits side by side all along its outer wall.
+ */
+function ringManifold(
+  brief: Brief,
+  genes: readonly Gene[],
+  read: SideReader,
+  plain: NamedGenes,
+): NamedGenes {
+  const traits = read(writeRow(genes, plain), 0);
+  const wall = brief.process.minimumWall_mm + SPARE_MM;
+  const { bore_mm } = traits;
+  const exit_mm = EXIT_BORE * bore_mm;
+  const [down, up] = lyingReach(traits, exit_mm);
+  const outer = MANIFOLD_RADIUS * inletReach(brief);
+  const roof = Math.max(0, traits.thickness_mm - 2 * wall - down - up);
+  const width = Math.min(0.55 * outer, 2 * roof);
+  const inner = outer - width;
+  const { sectors } = sideRouteOf(brief);
+  const open_deg = sectors.reduce((sum, { from_deg, to_deg }) => sum + to_deg - from_deg, 0);
+  const around = (r: number): number => (2 * Math.PI * r) / (bore_mm + 2 * wall);
+  const isOutward = sideRouteOf(brief).direction === 'outward';
+  const hasTwo = isOutward && width > 2 * bore_mm + 3 * wall;
+  const inlets = hasTwo ? around(inner) + around(outer - bore_mm) : around(outer - width / 2);
+  return {
+    ...plain,
+    merge: 'plenum',
+    sideChannels: Math.floor(inlets),
+    inletRings: hasTwo ? 2 : 1,
+    plenumExits: Math.floor((outer * Math.PI * open_deg) / (180 * (exit_mm + wall))),
+    exitBore: EXIT_BORE,
+    plenumInner: inner / outer,
+    plenumOuter: MANIFOLD_RADIUS,
+    plenumFloor: 0,
+    plenumWall: 0,
   };
 }

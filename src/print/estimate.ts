@@ -86,7 +86,8 @@ export function estimatePrint(samples: PlateSamples, process: Process): PrintRep
     overhang_mm2 += hanging_mm2;
     // Without a flat top the flanks meet in a ridge that a line or two bridge.
     bridge_mm = Math.max(bridge_mm, flat_mm, edge ? 0 : process.lineWidth_mm);
-    if (flat_mm > process.bridgeLimit_mm) {
+    // A ring cannot be bridged in one direction: as in the raster it closes in from both sides.
+    if (flat_mm > process.bridgeLimit_mm / 2) {
       supportArea_mm2 += hanging_mm2;
       support_mm3 += hanging_mm2 * (plenum.top_mm - plenum.floor_mm);
     }

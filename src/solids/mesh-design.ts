@@ -1,6 +1,6 @@
 /** From a design to a checked, print-ready mesh. */
-import { sampleDesign, toothedSamples } from '../design/index.ts';
-import type { Design, PlateSamples } from '../design/index.ts';
+import { plenumDistance, plenumSection, sampleDesign, toothedSamples } from '../design/index.ts';
+import type { Design, PlateSamples, Plenum } from '../design/index.ts';
 import { channelCutters, plateBody } from './cutters.ts';
 import { withSolids } from './kernel.ts';
 import type { KernelOptions, Solids } from './kernel.ts';
@@ -19,6 +19,9 @@ export interface MeshOptions extends KernelOptions {
 }
 
 export const MESH_DEFAULTS = { sides: 24, stations: 32 } as const;
+
+/** What lies deeper than this in the plenum is no wall [mm]. */
+const WITHIN_MM = 0.01;
 
 /** Samples per ring step where pockets ask for rings between, and at most in bends. */
 const FINEST_STRIDE = 8;
@@ -98,7 +101,7 @@ function cutSided(
 ): MeshedDesign {
   const body = plateBody(samples);
   const tubes = channelCutters(samples, sides, stride);
-  const plenum = samples.sides?.plenum;
+  const plenum = samples.sides?.plenum ?? null;
   const mesh =
     body === null || tubes === null
       ? null
@@ -109,28 +112,30 @@ function cutSided(
         'Move the channels apart and let their ends cross the rim squarely.',
     );
   }
-  return { mesh, report: judgeMesh(solids, mesh, samples, null, joined(tubes ?? [])) };
+  const walls = tubesOutside(tubes ?? [], plenum);
+  return { mesh, report: judgeMesh(solids, mesh, samples, null, walls) };
 }
 
-/** Several meshes as one. */
-function joined(meshes: readonly Mesh[]): Mesh {
-  let vertexCount = 0;
-  let triangleCount = 0;
-  for (const { vertices, triangles } of meshes) {
-    vertexCount += vertices.length;
-    triangleCount += triangles.length;
+/**
+ * The tubes as one mesh, without what they reach into the plenum: there they may cross.
+ */
+function tubesOutside(tubes: readonly Mesh[], plenum: Plenum | null): Mesh {
+  const section = plenum ? plenumSection(plenum) : null;
+  const way = new Float64Array(3);
+  const vertices: number[] = [];
+  const triangles: number[] = [];
+  for (const tube of tubes) {
+    const from = vertices.length / 3;
+    for (const value of tube.vertices) vertices.push(value);
+    const isWithin = (index: number): boolean => {
+      const [x, y, z] = tube.vertices.subarray(3 * index, 3 * index + 3);
+      return section !== null && plenumDistance(section, x, y, z, way) < -WITHIN_MM;
+    };
+    for (let t = 0; t < tube.triangles.length; t += 3) {
+      const corners = tube.triangles.subarray(t, t + 3);
+      if (section !== null && corners.some((index) => isWithin(index))) continue;
+      for (const index of corners) triangles.push(from + index);
+    }
   }
-  const vertices = new Float32Array(vertexCount);
-  const triangles = new Uint32Array(triangleCount);
-  let [v, t] = [0, 0];
-  for (const mesh of meshes) {
-    vertices.set(mesh.vertices, v);
-    triangles.set(
-      mesh.triangles.map((index) => index + v / 3),
-      t,
-    );
-    v += mesh.vertices.length;
-    t += mesh.triangles.length;
-  }
-  return { vertices, triangles };
+  return { vertices: Float32Array.from(vertices), triangles: Uint32Array.from(triangles) };
 }
