@@ -11,7 +11,7 @@ export type {
   Section,
   Teeth,
 } from './model.ts';
-export { END } from './samples.ts';
+export { END, twistAngle } from './samples.ts';
 export type { PlateSamples, SideEnds } from './samples.ts';
 export type { Lattice, LatticeKind, Port } from './lattice.ts';
 export { cosDeg, normalTurn, sinDeg } from './angles.ts';

@@ -5,6 +5,7 @@
  * channel with the same mirror and turn shares it, so what depends on shape alone is computed once.
  * A shape has `stations` samples at equal steps of arc length, both ends included.
  */
+import { atan2 } from './angles.ts';
 import type { Section, Pocket, Plate, Plenum } from './model.ts';
 import type { PlateTeeth } from './teeth.ts';
 
@@ -68,8 +69,6 @@ export interface PlateSamples {
    * at equal *carried* angles, carried = frame angle + twist (see `ringPoint`).
    */
   readonly twist: Float64Array;
-  /** The same as an angle [M x S] [rad], computed on first use. */
-  readonly twist_rad: Float64Array;
   /** First pocket of each shape in the two arrays below [M + 1]. */
   readonly pocketStart: Int32Array;
   /** Cosine and sine of each pocket's side in the section frame [P x 2]. */
@@ -86,4 +85,14 @@ export interface PlateSamples {
    * stand on (the roots); see `toothedSamples` and `tipSamples`.
    */
   readonly teeth: PlateTeeth | null;
+}
+
+/**
+ * Angle from the carried axis to `first` at a station [rad], see `PlateSamples.twist`. Not stored:
+ * only meshes and rasters ask for it.
+ *
+ * @param row shape * stations + station.
+ */
+export function twistAngle({ twist }: PlateSamples, row: number): number {
+  return atan2(twist[2 * row + 1], twist[2 * row]);
 }

@@ -106,7 +106,6 @@ function layOut(design: Design, stations: number, reuse?: PlateSamples): Draft {
   if (!hasRoofs && rows > plainRoof.length) growPlain(rows);
   const twist = hasRoofs ? numbers(2 * rows, own?.twist) : plainTwist.subarray(0, 2 * rows);
   if (!hasRoofs) plain.add(twist);
-  let twist_rad: Float64Array | null = null;
   return {
     plate: design.plate,
     stations,
@@ -129,13 +128,6 @@ function layOut(design: Design, stations: number, reuse?: PlateSamples): Draft {
     perimeter_mm: numbers(rows, reuse?.perimeter_mm),
     reach_mm: numbers(rows, reuse?.reach_mm),
     twist,
-    // Only meshes and rasters ask for the angle: 3200 arc tangents are spared in the search loop.
-    get twist_rad(): Float64Array {
-      twist_rad ??= Float64Array.from({ length: rows }, (_, k) =>
-        atan2(twist[2 * k + 1], twist[2 * k]),
-      );
-      return twist_rad;
-    },
     pocketStart,
     pocketAxis: numbers(2 * pocketCount, reuse?.pocketAxis),
     pocketHull: numbers(2 * HULL_CORNERS * pocketCount, reuse?.pocketHull),

@@ -1,5 +1,4 @@
 /** Samples of a toothed plate with the teeth in the bore: as built, or as what passes sees them. */
-import { atan2 } from './angles.ts';
 import type { Section } from './model.ts';
 import { HULL_CORNERS } from './pockets.ts';
 import type { PlateSamples } from './samples.ts';
@@ -117,7 +116,6 @@ function filled(arcs: readonly number[], rows: number): number[] {
 function emptyRows(samples: PlateSamples, stations: number): PlateSamples {
   const rows = samples.shapeCount * stations;
   const twist = new Float64Array(2 * rows);
-  let twist_rad: Float64Array | null = null;
   return {
     ...samples,
     stations,
@@ -132,12 +130,6 @@ function emptyRows(samples: PlateSamples, stations: number): PlateSamples {
     perimeter_mm: new Float64Array(rows),
     reach_mm: new Float64Array(rows),
     twist,
-    get twist_rad(): Float64Array {
-      twist_rad ??= Float64Array.from({ length: rows }, (_, k) =>
-        atan2(twist[2 * k + 1], twist[2 * k]),
-      );
-      return twist_rad;
-    },
     pocketHull: samples.pocketHull.slice(
       0,
       2 * HULL_CORNERS * samples.pocketStart[samples.shapeCount],

@@ -86,7 +86,7 @@ function hullReach(samples: PlateSamples, pocket: number, c: number, s: number):
  * Point of the wall at a station and a *carried* angle, relative to the shape's offset [mm].
  *
  * Rings of neighbouring stations may be joined at equal carried angles without twist, for
- * teardrops too (see `PlateSamples.twist_rad`).
+ * teardrops too (see `twistAngle`).
  *
  * @param out receives x, y, z from index `at`.
  */

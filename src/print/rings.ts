@@ -12,6 +12,7 @@ import {
   pocketLip,
   pocketWindow,
   polarRadius,
+  twistAngle,
 } from '../design/index.ts';
 import type { PlateSamples, Pocket, Section } from '../design/index.ts';
 import { atan2, cos, sin } from '../numeric/index.ts';
@@ -112,7 +113,7 @@ export function writeRings(samples: PlateSamples, shape: number, out: Rings): vo
       twice += radius[before] * radius[j] * (cosine[before] * sine[j] - sine[before] * cosine[j]);
     }
     const scale = Math.sqrt((2 * samples.area_mm2[row]) / twice);
-    const shift = section.kind === 'teardrop' ? Math.round(samples.twist_rad[row] / STEP_RAD) : 0;
+    const shift = section.kind === 'teardrop' ? Math.round(twistAngle(samples, row) / STEP_RAD) : 0;
     for (let j = 0; j < points; j++) {
       let r = scale * radius[j];
       if (pockets.length > 0) {

@@ -1,6 +1,6 @@
 /** Where around a channel its mesh has lines: at every corner of the section, and evenly between. */
 import { atan, atan2, cos, radians, sin, tan } from '../numeric/index.ts';
-import { normalTurn } from '../design/index.ts';
+import { normalTurn, twistAngle } from '../design/index.ts';
 import type { PlateSamples, Pocket } from '../design/index.ts';
 import { isPrism } from './ring-stations.ts';
 
@@ -118,10 +118,10 @@ function twistAlong(
   const row = shape * samples.stations;
   const half = pocket.length_mm / 2 / samples.length_mm[shape];
   const station = (share: number): number => Math.round(Math.min(Math.max(share, 0), 1) * last);
-  const middle = samples.twist_rad[row + station(pocket.at)];
+  const middle = twistAngle(samples, row + station(pocket.at));
   let [from, to] = [middle, middle];
   for (let k = station(pocket.at - half); k <= station(pocket.at + half); k++) {
-    const turn = wrap(samples.twist_rad[row + k] - middle);
+    const turn = wrap(twistAngle(samples, row + k) - middle);
     const off = turn > Math.PI ? turn - TURN : turn;
     from = Math.min(from, middle + off);
     to = Math.max(to, middle + off);

@@ -1,6 +1,6 @@
 /** Rings: the wall of a channel as points at chosen stations and angles. */
 import { atan2, cos, sin } from '../numeric/index.ts';
-import { polarRadius, wallRadius } from '../design/index.ts';
+import { polarRadius, twistAngle, wallRadius } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
 import { ringAngles } from './ring-angles.ts';
 import { ringStations } from './ring-stations.ts';
@@ -69,7 +69,7 @@ function outlineOf(samples: PlateSamples, shape: number, row: number, spot: Spot
   const { c, s, unit, cosAngle, sinAngle } = spot;
   const section = samples.sections[shape];
   const roof = samples.roof[row];
-  const twist = samples.twist_rad[row];
+  const twist = twistAngle(samples, row);
   const cosTwist = twist === 0 ? 1 : cos(twist);
   const sinTwist = twist === 0 ? 0 : sin(twist);
   const n = c.length;

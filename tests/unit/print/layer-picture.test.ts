@@ -25,7 +25,9 @@ describe('pictureLayer()', () => {
 
   it('finds the layer of which most hangs: the roof of a bore that lies across', () => {
     // Built on its edge, a straight channel lies flat; its roof closes at the top of the bore.
-    const design = aDesign({ plate: { build: 'edge' } });
+    // A square plate, since a round one itself hangs over its first layers.
+    const outline = { kind: 'rectangle', width_mm: 80, height_mm: 80, cornerRadius_mm: 0 } as const;
+    const design = aDesign({ plate: { build: 'edge', outline } });
     const picture = pictureLayer(samplesOf(design), process, null);
     expect(area(picture, 'hanging')).toBeGreaterThan(1);
     // The bore's middle is 40 mm above the bed: its roof lies between there and 42.5 mm.
