@@ -94,7 +94,7 @@ const RASTERED = new Set([
 /** The clearest chord is sought along fixed directions: found to a few hundredths of the bore. */
 function toleranceOf(id: string): number {
   if (id === 'sightMargin_mm' || id === 'straightRod_mm') return 0.02;
-  // From eight channels of those at the edge: which, a tie of their rims decides.
+  // From some channels of those at the edge: which, a tie of their rims decides.
   if (id === 'tearShare') return 0.02;
   return id === 'lightLeak' ? 0.1 : 1e-3;
 }

@@ -3,8 +3,8 @@ import { circumradius, pocketBump, sectionSupport } from '../../design/index.ts'
 import type { PlateSamples } from '../../design/index.ts';
 
 /** Neighbours kept per channel, those with the least solid between, out of so many candidates. */
-export const MOST_NEIGHBOURS = 12;
-const CANDIDATES = 32;
+export const MOST_NEIGHBOURS = 10;
+const CANDIDATES = 16;
 /** A channel leaning further than this is taken to lean so [cosine]. */
 const LEAST_RISE = 0.2;
 /** Two neighbours in one direction, ligaments too: only the nearer counts [cosine of 12 degrees]. */
@@ -21,6 +21,10 @@ export interface Footprints {
    * pockets add, and the furthest reach [M x levels x 10].
    */
   readonly data: Float64Array;
+  /** Middle and furthest reach of every placed channel at half depth [N x 3]. */
+  readonly middle: Float64Array;
+  /** Whether the middle line alone parts it best from its like: round and nearly upright [M]. */
+  readonly isPlain: Uint8Array;
 }
 
 const WIDTH = 10;
@@ -62,7 +66,30 @@ export function layFootprints(samples: PlateSamples, levels: number): Footprints
       data[at + 9] = reach / Math.abs(rise) + bulge;
     }
   }
-  return { samples, levels, present, data };
+  const middle = new Float64Array(3 * samples.channelCount);
+  for (let c = 0; c < samples.channelCount; c++) {
+    const at = (samples.shapeOf[c] * levels + (levels >> 1)) * WIDTH;
+    middle[3 * c] = samples.offset_mm[2 * c] + data[at];
+    middle[3 * c + 1] = samples.offset_mm[2 * c + 1] + data[at + 1];
+    middle[3 * c + 2] = data[at + 9];
+  }
+  return { samples, levels, present, data, middle, isPlain: plainShapes(samples) };
+}
+
+/** Leaning less than this a round is as good as a circle in the plane [cosine of 8 degrees]. */
+const NEARLY_UPRIGHT = 0.99;
+
+function plainShapes(samples: PlateSamples): Uint8Array {
+  const { shapeCount, stations, tangent } = samples;
+  const isPlain = new Uint8Array(shapeCount);
+  for (let m = 0; m < shapeCount; m++) {
+    if (samples.sections[m].kind !== 'round') continue;
+    isPlain[m] = 1;
+    for (let k = m * stations; k < (m + 1) * stations; k++) {
+      if (tangent[3 * k + 2] < NEARLY_UPRIGHT) isPlain[m] = 0;
+    }
+  }
+  return isPlain;
 }
 
 /** Station nearest to a depth, or -1 when the channel does not come that far. */
@@ -170,6 +197,7 @@ function measureGap(prints: Footprints, a: number, b: number, level: number): vo
   ligament.x = 1;
   ligament.y = 0;
   tryWay(prints, a, b, level, dx, dy, dx, dy);
+  if (prints.isPlain[shapeOf[a]] === 1 && prints.isPlain[shapeOf[b]] === 1) return;
   tryWay(prints, a, b, level, dx, dy, -fay, fax);
   tryWay(prints, a, b, level, dx, dy, fax, fay);
   const fbx = longAxis(prints, shapeOf[b], level, 0);
@@ -212,21 +240,20 @@ export function findNeighbours(
   most_mm: number,
   out: Neighbours,
 ): void {
-  const { samples, levels, data } = prints;
-  const middle = levels >> 1;
+  const { samples, levels, middle } = prints;
+  const half = levels >> 1;
   out.count = 0;
-  if (!isPresent(prints, channel, middle)) return;
-  const x = footprintX(prints, channel, middle);
-  const y = footprintY(prints, channel, middle);
-  const ownReach = data[(samples.shapeOf[channel] * levels + middle) * WIDTH + 9];
+  if (!isPresent(prints, channel, half)) return;
+  const x = middle[3 * channel];
+  const y = middle[3 * channel + 1];
+  const ownReach = middle[3 * channel + 2];
   for (let j = 0; j < samples.channelCount; j++) {
-    if (j === channel || !isPresent(prints, j, middle)) continue;
-    const dx = footprintX(prints, j, middle) - x;
-    const dy = footprintY(prints, j, middle) - y;
-    const reach =
-      ownReach + data[(samples.shapeOf[j] * levels + middle) * WIDTH + 9] + limitOf(out, most_mm);
+    const dx = middle[3 * j] - x;
+    const dy = middle[3 * j + 1] - y;
+    const reach = ownReach + middle[3 * j + 2] + limitOf(out, most_mm);
     if (dx * dx + dy * dy > reach * reach) continue;
-    measureGap(prints, channel, j, middle);
+    if (j === channel || !isPresent(prints, j, half)) continue;
+    measureGap(prints, channel, j, half);
     if (ligament.gap_mm < limitOf(out, most_mm)) insert(out, j, dx, dy);
   }
   keepNearest(out);
@@ -290,6 +317,10 @@ function copy(out: Neighbours, from: number, to: number): void {
 
 /** Looks at the other depths: the least ligament with its pitch, and the mean. */
 function deepen(prints: Footprints, channel: number, n: number, out: Neighbours): void {
+  if (prints.levels === 1) {
+    out.mean_mm[n] = out.gap_mm[n];
+    return;
+  }
   const other = out.other[n];
   let sum = 0;
   let seen = 0;

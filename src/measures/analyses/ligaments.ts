@@ -45,8 +45,8 @@ export interface LigamentReport {
 }
 
 /** Channels looked at, depths, and the widest ligament that still makes two channels neighbours. */
-const FAST = { probes: 24, levels: 5 } as const;
-const EXACT = { probes: 200, levels: 9 } as const;
+const FAST = { probes: 16, levels: 5 } as const;
+const EXACT = { probes: 48, levels: 9 } as const;
 /** A slot at least this long bends as slats and webs do. */
 const SLOT_ASPECT = 1.5;
 /** Solid wider than so many bores, or than a slot is long, is no ligament. */

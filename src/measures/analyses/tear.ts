@@ -21,13 +21,19 @@ export interface TearReport {
   readonly channels: readonly number[];
 }
 
-/** Depths looked at, channels at the edge from which tears start, channels in all. */
-const FAST = { levels: 3, sources: 8, most: 300 } as const;
-const EXACT = { levels: 9, sources: 32, most: 1000 } as const;
+/**
+ * Depths looked at, channels in all, and starts: so many that starts times channels come to this, but
+ * within the bounds.
+ */
+const FAST = { levels: 1, most: 300, work: 1500 } as const;
+const EXACT = { levels: 5, most: 1000, work: 8000 } as const;
+const STARTS = { least: 6, most: 32 } as const;
 /** A tear shorter than this share of the plate's narrow width only takes a corner off. */
 const LEAST_CHORD = 0.5;
 /** Ligaments per channel: its own neighbours and those whose neighbour it is. */
 const MOST_LINKS = 2 * MOST_NEIGHBOURS;
+/** A tear does not cross solid wider than so many times a channel's reach in one go. */
+const WIDEST = 6;
 /** Ways outwards in which a channel's solid to the edge is looked for. */
 const WAYS = 16;
 
@@ -51,7 +57,7 @@ interface Graph {
   /** Neighbours of each channel, -1 beyond the last, and the solid between [n x MOST_LINKS]. */
   readonly other: Int32Array;
   readonly solid_mm: Float64Array;
-  /** Solid to the outer edge and where that comes out: the nearest place, and one round a corner [n x 2]. */
+  /** Solid to the outer edge and where that comes out: the nearest place, one to either side [n x 3]. */
   readonly rim_mm: Float64Array;
   readonly edgeX_mm: Float64Array;
   readonly edgeY_mm: Float64Array;
@@ -59,7 +65,7 @@ interface Graph {
 
 function findTear(
   samples: PlateSamples,
-  form: { readonly levels: number; readonly sources: number; readonly most: number },
+  form: { readonly levels: number; readonly most: number; readonly work: number },
 ): TearReport {
   const prints = layFootprints(samples, form.levels);
   const graph = layGraph(prints, Math.min(samples.channelCount, form.most));
@@ -69,12 +75,14 @@ function findTear(
   const before = new Int32Array(graph.count);
   let share = 1;
   let best: number[] = [];
-  for (const source of edgeChannels(graph, form.sources)) {
+  const starts = Math.trunc(form.work / Math.max(1, graph.count));
+  const sources = Math.min(STARTS.most, Math.max(STARTS.least, starts));
+  for (const source of edgeChannels(graph, sources)) {
     spread(graph, source, distance, before);
     for (let end = 0; end < graph.count; end++) {
-      for (let place = 0; place < 4; place++) {
-        const a = 2 * source + (place >> 1);
-        const b = 2 * end + (place & 1);
+      for (let pair = 0; pair < PLACES * PLACES; pair++) {
+        const a = PLACES * source + Math.trunc(pair / PLACES);
+        const b = PLACES * end + (pair % PLACES);
         const dx = graph.edgeX_mm[b] - graph.edgeX_mm[a];
         const dy = graph.edgeY_mm[b] - graph.edgeY_mm[a];
         const chord = Math.sqrt(dx * dx + dy * dy);
@@ -93,14 +101,14 @@ function findTear(
 function layGraph(prints: Footprints, count: number): Graph {
   const other = new Int32Array(count * MOST_LINKS).fill(-1);
   const solid_mm = new Float64Array(count * MOST_LINKS);
-  const rim_mm = new Float64Array(2 * count).fill(Infinity);
-  const edgeX_mm = new Float64Array(2 * count);
-  const edgeY_mm = new Float64Array(2 * count);
+  const rim_mm = new Float64Array(PLACES * count).fill(Infinity);
+  const edgeX_mm = new Float64Array(PLACES * count);
+  const edgeY_mm = new Float64Array(PLACES * count);
   const neighbours = createNeighbours();
   const graph: Graph = { count, other, solid_mm, rim_mm, edgeX_mm, edgeY_mm };
   for (let i = 0; i < count; i++) {
     if (!isPresent(prints, i, prints.levels >> 1)) continue;
-    findNeighbours(prints, i, Infinity, neighbours);
+    findNeighbours(prints, i, WIDEST * prints.middle[3 * i + 2], neighbours);
     for (let n = 0; n < neighbours.count; n++) {
       if (neighbours.other[n] >= count) continue;
       const solid = Math.max(0, neighbours.mean_mm[n]);
@@ -123,7 +131,7 @@ function join(graph: Graph, from: number, to: number, solid_mm: number): void {
   }
 }
 
-/** The shortest way from a channel to the outer edge at half depth, and the next one well aside of it. */
+/** The shortest way from a channel to the outer edge at half depth, and those well aside, left and right. */
 function findEdge(prints: Footprints, channel: number, graph: Graph): void {
   const level = prints.levels >> 1;
   const { outline } = prints.samples.plate;
@@ -131,23 +139,27 @@ function findEdge(prints: Footprints, channel: number, graph: Graph): void {
   const x = footprintX(prints, channel, level);
   const y = footprintY(prints, channel, level);
   let [bestX, bestY] = [0, 0];
-  for (let place = 2 * channel; place < 2 * channel + 2; place++) {
-    let [wayX, wayY] = [0, 0];
+  for (let side = 0; side < PLACES; side++) {
+    const place = PLACES * channel + side;
+    let [wayX, wayY] = [bestX, bestY];
     for (let n = 0; n < WAYS; n++) {
       const [ux, uy] = RAYS[n];
-      if (ux * bestX + uy * bestY > ASIDE) continue;
+      const isLeft = uy * bestX > ux * bestY;
+      if (side > 0 && (ux * bestX + uy * bestY > ASIDE || isLeft !== (side === 1))) continue;
       const reach = footprintSupport(prints, shape, level, ux, uy);
       const rim = insideDistance(outline, x + reach * ux, y + reach * uy);
       if (rim >= graph.rim_mm[place]) continue;
       graph.rim_mm[place] = Math.max(0, rim);
       graph.edgeX_mm[place] = x + (reach + rim) * ux;
       graph.edgeY_mm[place] = y + (reach + rim) * uy;
-      [wayX, wayY] = [ux, uy];
+      if (side === 0) [wayX, wayY] = [ux, uy];
     }
     [bestX, bestY] = [wayX, wayY];
   }
 }
 
+/** Places on the outer edge per channel. */
+const PLACES = 3;
 /** Well aside: at least 60 degrees off [cosine]. */
 const ASIDE = 0.5;
 
@@ -173,19 +185,25 @@ const RAYS: readonly (readonly [number, number])[] = (() => {
 /** Channels nearest to the edge, spread over the list of them. */
 function edgeChannels(graph: Graph, most: number): number[] {
   const order = Array.from({ length: graph.count }, (_, i) => i)
-    .filter((i) => graph.rim_mm[2 * i] < Infinity)
-    .toSorted((a, b) => graph.rim_mm[2 * a] - graph.rim_mm[2 * b] || a - b);
+    .filter((i) => graph.rim_mm[PLACES * i] < Infinity)
+    .toSorted((a, b) => graph.rim_mm[PLACES * a] - graph.rim_mm[PLACES * b] || a - b);
   const near = order.slice(0, Math.max(most, Math.ceil(order.length / 3)));
   const step = Math.max(1, near.length / most);
   return Array.from({ length: Math.min(most, near.length) }, (_, i) => near[Math.floor(i * step)]);
 }
 
+let heap = new Int32Array(0);
+let key = new Float64Array(0);
+
 /** Dijkstra's distances from one channel. */
 function spread(graph: Graph, source: number, distance: Float64Array, before: Int32Array): void {
   distance.fill(Infinity);
   before.fill(-1);
-  const heap = new Int32Array(graph.count * (MOST_LINKS + 1));
-  const key = new Float64Array(heap.length);
+  const most = graph.count * (MOST_LINKS + 1);
+  if (heap.length < most) {
+    heap = new Int32Array(most);
+    key = new Float64Array(most);
+  }
   let size = 0;
   const push = (node: number, value: number): void => {
     let at = size++;
