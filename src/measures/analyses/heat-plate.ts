@@ -89,9 +89,6 @@ export function layPlate(
     }
   }
   const biot = ((transfer / wetted_m2) * solid_m3) / (wetted_m2 * k_W_per_m_K);
-  // Heat also goes sideways on its way from a layer's middle to the wall. A slab would ask for
-  // 1/(1 + Bi/3); wide walls of a poor conductor do better near the hot face, hence the root.
-  const slowed = 1 / cbrt(1 + biot);
   const { between_W_per_K: between } = heat;
   for (let i = 0; i + 1 < LAYERS; i++) {
     const { at } = BOUNDS;
@@ -109,7 +106,7 @@ export function layPlate(
       capacity_W_per_K: streams.capacity_W_per_K[m],
       steps,
       units: streams.units.subarray(m * steps, (m + 1) * steps),
-      scale: slowed,
+      scale: slowing(samples, m, biot),
       place: place.subarray(m * steps, (m + 1) * steps),
     });
   }
@@ -127,15 +124,42 @@ export function layPlate(
   };
 }
 
-/** Where the middle of every step lies, in layers from the hot face. */
+/**
+ * Share of a shape's heat transfer left by the way from a layer's middle to the wall.
+ *
+ *   1/(1 + Bi u^2)^(1/3),  u = mean of |dz/ds|
+ *
+ * A slab would ask for 1/(1 + Bi/3); wide walls of a poor conductor do better near the hot face,
+ * hence the root. To channels that run along the hot face heat comes straight.
+ */
+function slowing(samples: PlateSamples, shape: number, biot: number): number {
+  const { stations, point_mm, length_mm } = samples;
+  let climbed = 0;
+  for (let j = shape * stations; j < (shape + 1) * stations - 1; j++) {
+    climbed += Math.abs(point_mm[3 * j + 5] - point_mm[3 * j + 2]);
+  }
+  const upright = climbed / length_mm[shape];
+  return 1 / cbrt(1 + biot * upright * upright);
+}
+
+/** Mean height of the upper half of a round wall over its middle, in radii: 2/pi. */
+const UPPER_HALF = 0.6366;
+
+/**
+ * Where every step takes its heat, in layers from the hot face: at its middle where it runs straight
+ * down, at the half of its wall that faces the hot body where it runs along (own heuristic).
+ */
 function findPlaces(samples: PlateSamples, isInlet: boolean): void {
-  const { stations, shapeCount, point_mm, plate } = samples;
+  const { stations, shapeCount, point_mm, tangent, area_mm2, plate } = samples;
   const perThickness = 1 / plate.thickness_mm;
   for (let m = 0, out = 0; m < shapeCount; m++) {
     for (let j = 0; j < stations - 1; j++, out++) {
-      const z = 3 * (m * stations + j) + 2;
-      const depth = 0.5 * (point_mm[z] + point_mm[z + 3]) * perThickness;
-      place[out] = readTable(PLACE, isInlet ? depth : 1 - depth);
+      const row = m * stations + j;
+      const depth = 0.5 * (point_mm[3 * row + 2] + point_mm[3 * row + 5]) * perThickness;
+      const lying = 1 - tangent[3 * row + 2] * tangent[3 * row + 2];
+      const nearer =
+        lying > 1e-9 ? UPPER_HALF * lying * Math.sqrt(area_mm2[row] / Math.PI) * perThickness : 0;
+      place[out] = readTable(PLACE, Math.max(0, (isInlet ? depth : 1 - depth) - nearer));
     }
   }
 }
@@ -156,15 +180,24 @@ function servedArea(samples: PlateSamples): number {
   let near = 0;
   let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
   for (let n = 0; n < samples.channelCount; n++) {
-    const row = samples.shapeOf[n] * stations + (stations >> 1);
-    near += samples.area_mm2[row] + reach * (samples.perimeter_mm[row] + Math.PI * reach);
-    const margin = reach + Math.sqrt(samples.area_mm2[row] / Math.PI);
-    const x = offset[2 * n] + samples.point_mm[3 * row];
-    const y = offset[2 * n + 1] + samples.point_mm[3 * row + 1];
-    minX = Math.min(minX, x - margin);
-    maxX = Math.max(maxX, x + margin);
-    minY = Math.min(minY, y - margin);
-    maxY = Math.max(maxY, y + margin);
+    const first = samples.shapeOf[n] * stations;
+    const middle = first + (stations >> 1);
+    const last = first + stations - 1;
+    const { area_mm2, perimeter_mm, point_mm } = samples;
+    const radius = Math.sqrt(area_mm2[middle] / Math.PI);
+    near += area_mm2[middle] + reach * (perimeter_mm[middle] + Math.PI * reach);
+    // A channel that ends elsewhere than it begins (in the rim, say) lies over what is between.
+    const dx = point_mm[3 * last] - point_mm[3 * first];
+    const dy = point_mm[3 * last + 1] - point_mm[3 * first + 1];
+    near += 2 * (reach + radius) * Math.sqrt(dx * dx + dy * dy);
+    for (const row of [first, middle, last]) {
+      const x = offset[2 * n] + point_mm[3 * row];
+      const y = offset[2 * n + 1] + point_mm[3 * row + 1];
+      minX = Math.min(minX, x - reach - radius);
+      maxX = Math.max(maxX, x + reach + radius);
+      minY = Math.min(minY, y - reach - radius);
+      maxY = Math.max(maxY, y + reach + radius);
+    }
   }
   const width = Math.min(maxX, box.maxX_mm) - Math.max(minX, box.minX_mm);
   const height = Math.min(maxY, box.maxY_mm) - Math.max(minY, box.minY_mm);
