@@ -1,5 +1,4 @@
 /** A quick estimate of the light that the walls of a channel pass on: a few zones along it. */
-import { sectionSupport } from '../../design/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
 import {
   bouncedShare,
@@ -114,12 +113,12 @@ function missShare(
   const square = x * x + y * y + z * z;
   const section = samples.sections[shape];
   if (section.kind !== 'slot' || square < 1e-12) return square / (width[m] * width[m]);
+  // Support of the slot: its bore, and more the nearer the miss lies along its long side.
   const row = shape * samples.stations + station[m];
-  const i = 3 * row;
-  const u = x * samples.first[i] + y * samples.first[i + 1] + z * samples.first[i + 2];
-  const v = x * samples.second[i] + y * samples.second[i + 1] + z * samples.second[i + 2];
-  const scale = 1 / Math.sqrt(u * u + v * v + 1e-30);
-  const wide = 2 * sectionSupport(section, samples.bore_mm[row], 0, u * scale, v * scale);
+  const { first } = samples;
+  const u = x * first[3 * row] + y * first[3 * row + 1] + z * first[3 * row + 2];
+  const share = Math.min(1, Math.sqrt((u * u) / square));
+  const wide = samples.bore_mm[row] * (1 + (section.aspect - 1) * share);
   return square / (wide * wide);
 }
 
