@@ -2,6 +2,7 @@
 import type { Analysis } from '../assessment.ts';
 import { bankOf } from './banks.ts';
 import { flowAnalysis } from './flow.ts';
+import { printedArea } from './printed-area.ts';
 
 export interface OutletSpeedReport {
   /** Bulk speed along the channel, over the printed outlet section, of the slowest and the fastest [m/s]. */
@@ -50,9 +51,3 @@ export const outletSpeedAnalysis: Analysis<OutletSpeedReport> = {
     };
   },
 };
-
-/** Area of a section whose wall has closed in by half the shrinkage of its bore (Steiner) [mm2]. */
-function printedArea(area_mm2: number, perimeter_mm: number, shrinkage_mm: number): number {
-  const inwards = 0.5 * shrinkage_mm;
-  return area_mm2 - perimeter_mm * inwards + Math.PI * inwards * inwards;
-}

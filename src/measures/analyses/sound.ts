@@ -21,7 +21,7 @@ import {
 } from '../../physics/index.ts';
 import type { Air } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
-import { printedArea } from './sound-area.ts';
+import { printedArea } from './printed-area.ts';
 
 export interface SoundBand {
   /** Nominal centre of the octave band. */
