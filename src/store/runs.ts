@@ -31,7 +31,8 @@ export interface OpenRunOptions {
  * designs, pictures.
  * A replaced run takes them along, so that no mesh of the old front passes for one of the new.
  */
-const SHELVED = /^(?:d\d{3,}(?:-open|-coupon)?|start-\d{3,}|front)\.(?:design\.json|json|stl|3mf|svg)$/u;
+const SHELVED =
+  /^(?:d\d{3,}(?:-open|-coupon)?|start-\d{3,}|front)\.(?:design\.json|json|stl|3mf|svg)$/u;
 
 function removeIfThere(disk: Disk, path: string): void {
   try {
