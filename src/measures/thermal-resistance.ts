@@ -4,7 +4,7 @@ import type { Measure } from './measure.ts';
 
 /** Ground that all measures of heat share. */
 export const HEAT_VALIDITY =
-  'Hot body of one temperature on one face, forced air through the channels only (no natural convection, no radiation, other surfaces insulated), solid of one conductivity, smooth walls, air properties at the inlet. Laminar heat transfer within some 10 %, transitional 30 %, turbulent 15 %, curved laminar 20 %. Inside the search the plate counts as layers of one temperature (ranks designs as the solved conduction does, correlation 0.98 to 1; reads 1.0 times it for metals, 1.3 times for poor conductors with few channels, median), for archived designs conduction is solved on cells of 1 to 2 mm (within 3 % of finer grids).';
+  'Hot body of one temperature on one face, forced air through the channels only (no natural convection, no radiation, other surfaces insulated), solid of one conductivity, smooth walls, air properties at the inlet. Laminar heat transfer within some 10 %, transitional 30 %, turbulent 15 %, curved laminar 20 %. Inside the search the plate counts as layers of one temperature (ranks designs as the solved conduction does, correlation 0.98 to 1; reads 1.0 times it for metals, 0.85 times for poor conductors, median), for archived designs conduction is solved on cells of 1 to 2 mm (within 3 % of finer grids).';
 export const HEAT_SOURCE =
   'Laminar entry: Muzychka & Yovanovich 2004; curved: Manlapaz & Churchill 1981; turbulent: Gnielinski 1976, in bends by analogy to friction (Ito 1959); between: Gnielinski 2013; fins and exchangers: textbook, Kays & London 1984; constants from memory, checked against own solutions.';
 export const HEAT_CAUTION =
