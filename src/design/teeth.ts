@@ -7,7 +7,7 @@
  *
  *   m = tan(45 deg - a) = (c - s)/(c + s),  c = |tangent . up|, s = sqrt(1 - c^2)
  *
- * supports itself, less where the wall tapers; the other flank is four times as steep as high. Where the run would outgrow the
+ * supports itself, less where the wall tapers or bends; the other flank is four times as steep as high. Where the run would outgrow the
  * pitch the tooth gets lower, and from 45 degrees on there is none.
  */
 import type { Build, Channel, Design } from './model.ts';
@@ -83,7 +83,9 @@ function layTeeth(
     const at = (middle / length) * (stations - 1);
     const rise = riseAt(samples, shape, at, samples.plate.build);
     const bore = mix(samples.bore_mm, shape * stations, stations, at);
-    const slope = toothSlope(Math.abs(rise)) - taperAt(samples, shape, at);
+    // On the inner side of a bend the same tooth stands on less wall.
+    const inner = 1 - 0.5 * bore * bendAt(samples, shape, at);
+    const slope = (toothSlope(Math.abs(rise)) - taperAt(samples, shape, at)) * inner;
     if (slope <= 0) continue;
     const run = 1 / slope + STEEP;
     const height = Math.min(wanted.height_mm, pitch / run, HIGHEST_TOOTH * bore);
@@ -99,6 +101,13 @@ function layTeeth(
     if (cell > 0 && cell < count) height_mm[shape * stations + k] = cells[Math.trunc(cell)];
   }
   return Float64Array.from(knots);
+}
+
+/** Curvature [1/mm]. */
+function bendAt(samples: PlateSamples, shape: number, at: number): number {
+  const { stations, curvature_per_mm: k } = samples;
+  const i = 3 * (shape * stations + Math.round(at));
+  return Math.sqrt(k[i] * k[i] + k[i + 1] * k[i + 1] + k[i + 2] * k[i + 2]);
 }
 
 /** How fast the wall itself narrows or widens, radius over arc. */

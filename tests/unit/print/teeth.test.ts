@@ -37,6 +37,20 @@ describe('printing stirring teeth', () => {
     });
   }
 
+  it('hangs nowhere in a channel that sways aside between upright ends', () => {
+    const swaying = aChannelOf(
+      [
+        [0, -2, 0],
+        [0, 2, THICK],
+      ],
+      6,
+      { teeth: { height_mm: 0.4, pitch_mm: 4 } },
+    );
+    const report = rasterPrint(samplesOf(aPlateFor(), [swaying]), PROCESS);
+    expect(report.supportArea_mm2).toBe(0);
+    expect(report.overhangArea_mm2).toBe(0);
+  });
+
   it('carries the teeth: more solid than the plain plate, raster and estimate alike', () => {
     const more = [rasterPrint, estimatePrint].map(
       (form) =>
