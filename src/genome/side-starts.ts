@@ -130,7 +130,11 @@ function ringManifold(
 ): NamedGenes {
   const traits = read(writeRow(genes, plain), 0);
   const wall = brief.process.minimumWall_mm + SPARE_MM;
-  const { bore_mm } = traits;
+  const isOutward = sideRouteOf(brief).direction === 'outward';
+  const [least] = boreRange(brief);
+  // Turned over, the ports leave through a flat top, which closes in from both sides.
+  const widest = isOutward ? Infinity : 0.5 * brief.process.bridgeLimit_mm - 1.4 * wall;
+  const bore_mm = Math.max(least, Math.min(traits.bore_mm, widest));
   const exit_mm = EXIT_BORE * bore_mm;
   const [down, up] = lyingReach(traits, exit_mm);
   const outer = MANIFOLD_RADIUS * inletReach(brief);
@@ -140,12 +144,12 @@ function ringManifold(
   const { sectors } = sideRouteOf(brief);
   const open_deg = sectors.reduce((sum, { from_deg, to_deg }) => sum + to_deg - from_deg, 0);
   const around = (r: number): number => (2 * Math.PI * r) / (bore_mm + 2 * wall);
-  const isOutward = sideRouteOf(brief).direction === 'outward';
   const hasTwo = isOutward && width > 2 * bore_mm + 3 * wall;
   const inlets = hasTwo ? around(inner) + around(outer - bore_mm) : around(outer - width / 2);
   return {
     ...plain,
     merge: 'plenum',
+    bore_mm,
     sideChannels: Math.floor(inlets),
     inletRings: hasTwo ? 2 : 1,
     plenumExits: Math.floor((outer * Math.PI * open_deg) / (180 * (exit_mm + wall))),

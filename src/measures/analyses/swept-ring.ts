@@ -1,6 +1,7 @@
 /** How much of the ports lies where the fan's blades pass. */
 import type { Brief } from '../../brief/index.ts';
 import { cos, sin } from '../../numeric/index.ts';
+import { END } from '../../design/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
 import type { Analysis } from '../assessment.ts';
 import { portArea } from './sight.ts';
@@ -14,13 +15,21 @@ export const sweptRingAnalysis: Analysis<number> = {
     let open = 0;
     let swept = 0;
     for (let i = 0; i < samples.channelCount; i++) {
-      const area = portArea(samples, samples.shapeOf[i], 0);
+      const station = faceStation(samples, samples.shapeOf[i]);
+      if (station < 0) continue;
+      const area = portArea(samples, samples.shapeOf[i], station);
       open += area;
-      swept += area * shareInside(samples, i, area, ring);
+      swept += area * shareInside(samples, i, station, area, ring);
     }
     return open > 0 ? swept / open : Number.NaN;
   },
 };
+
+/** Station of the port before the fan: the inlet, or the end that lies on a face; -1 for neither. */
+function faceStation({ sides, stations }: PlateSamples, shape: number): number {
+  if (sides === null || sides.kind[2 * shape] === END.face) return 0;
+  return sides.kind[2 * shape + 1] === END.face ? stations - 1 : -1;
+}
 
 type Ring = NonNullable<Extract<Brief['air']['supply'], { kind: 'fan' }>['swept']>;
 
@@ -41,8 +50,14 @@ const SPREAD = Float64Array.from({ length: 2 * POINTS }, (_, k) => {
 });
 
 /** Share of a port, taken as a disc of its area, that lies within the ring. */
-function shareInside(samples: PlateSamples, channel: number, area_mm2: number, ring: Ring): number {
-  const at = 3 * samples.shapeOf[channel] * samples.stations;
+function shareInside(
+  samples: PlateSamples,
+  channel: number,
+  station: number,
+  area_mm2: number,
+  ring: Ring,
+): number {
+  const at = 3 * (samples.shapeOf[channel] * samples.stations + station);
   const x = samples.point_mm[at] + samples.offset_mm[2 * channel] - ring.x_mm;
   const y = samples.point_mm[at + 1] + samples.offset_mm[2 * channel + 1] - ring.y_mm;
   const radius = Math.sqrt(area_mm2 / Math.PI);
