@@ -1,6 +1,9 @@
 import { dustAnalysis } from './analyses/dust.ts';
 import type { Measure } from './measure.ts';
 
+/** Shares below this are rounding. */
+const ROUNDING = 1e-12;
+
 export const dustCapture: Measure = {
   id: 'dustCapture',
   label: 'dust kept',
@@ -13,7 +16,11 @@ export const dustCapture: Measure = {
   source:
     'Own heuristic on bend losses of Pui, Romay-Novas & Liu 1987, rebound of Wall, John, Wang & Goren 1990 and the threshold friction velocity of Shao & Lu 2000 (from memory).',
   standing: 'heuristic',
-  evaluate: (assessment) => assessment.get(dustAnalysis).capture,
+  evaluate: (assessment) => {
+    const { capture } = assessment.get(dustAnalysis);
+    // Straight channels keep nothing; what sums of rounding leave would pass for an objective.
+    return capture < ROUNDING ? 0 : capture;
+  },
   outside: ({ samples }) =>
     samples.teeth === null
       ? null
