@@ -11,7 +11,7 @@ import { finestOpening } from './finest.ts';
 import { outlineSpans } from './outline-spans.ts';
 import { overhangSine, plateOverhang } from './overhang.ts';
 import { weakestShare } from './plane-sums.ts';
-import { flatTop_mm, plenumOverhang } from './plenum.ts';
+import { flatSpan_mm, plenumOverhang } from './plenum.ts';
 import { addLayers, createPlan, hours, partPrice, printedMass } from './plan.ts';
 import { ownMouth, pocketOverhang, pocketVolume } from './pocket-print.ts';
 import type { PrintReport } from './report.ts';
@@ -81,13 +81,14 @@ export function estimatePrint(samples: PlateSamples, process: Process): PrintRep
   const plenum = samples.sides?.plenum;
   if (plenum) {
     const hanging_mm2 = plenumOverhang(plenum, edge, limitSine);
-    const flat_mm = edge ? 2 * plenum.outerRadius_mm : flatTop_mm(plenum);
+    const flat_mm = edge
+      ? 2 * plenum.outerRadius_mm
+      : flatSpan_mm(samples, plenum, process.layerHeight_mm);
     voids_mm3 += plenumVolume(plenum);
     overhang_mm2 += hanging_mm2;
     // Without a flat top the flanks meet in a ridge that a line or two bridge.
     bridge_mm = Math.max(bridge_mm, flat_mm, edge ? 0 : process.lineWidth_mm);
-    // A ring cannot be bridged in one direction: as in the raster it closes in from both sides.
-    if (flat_mm > process.bridgeLimit_mm / 2) {
+    if (flat_mm > process.bridgeLimit_mm) {
       supportArea_mm2 += hanging_mm2;
       support_mm3 += hanging_mm2 * (plenum.top_mm - plenum.floor_mm);
     }

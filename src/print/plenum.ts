@@ -1,11 +1,13 @@
 /** The plenum in print: its pixels, its overhang, and what it takes out of cut planes. */
-import { plenumRadii, plenumSection } from '../design/index.ts';
-import type { Plenum } from '../design/index.ts';
+import { END, plenumRadii, plenumSection } from '../design/index.ts';
+import type { PlateSamples, Plenum } from '../design/index.ts';
 import { cos } from '../numeric/index.ts';
 import { clearBits } from './grid.ts';
 import type { Grid } from './grid.ts';
 
 const radii = new Float64Array(2);
+/** A port this near to the top's height leads through it [mm]. */
+const TOUCH_mm = 0.01;
 
 /** Clears the plenum from the layers it reaches, row by row. */
 export function carvePlenum(grid: Grid, plenum: Plenum, solid: Int32Array): void {
@@ -66,10 +68,39 @@ export function plenumOverhang(plenum: Plenum, edge: boolean, limitSine: number)
   return area;
 }
 
-/** Width of the plenum's flat top, across the ring or over the disc [mm]. */
-export function flatTop_mm({ innerRadius_mm, outerRadius_mm, eaves_mm, top_mm }: Plenum): number {
-  const width = innerRadius_mm > 0 ? outerRadius_mm - innerRadius_mm : 2 * outerRadius_mm;
-  return Math.max(0, width - 2 * (top_mm - eaves_mm));
+/**
+ * Longest straight way over the plenum's flat top [mm]: what a printer must bridge, since it lays the
+ * bridges of one ceiling in one direction. Of a ring a chord, of a disc its diameter; ports that lead
+ * through the top part a ring into pieces.
+ *
+ *   ring 2 sqrt(r2^2 - r1^2), at most sqrt(w^2 + (2 pi r/n)^2) with n ports; disc 2 r2
+ *
+ * @param layer_mm layer height: the first layer over the top stands out by as much at its edges.
+ */
+export function flatSpan_mm(samples: PlateSamples, plenum: Plenum, layer_mm: number): number {
+  if (!plenumRadii(plenum, plenum.top_mm, radii)) return 0;
+  const isRing = radii[0] > 0;
+  const inner = isRing ? radii[0] + layer_mm : 0;
+  const outer = radii[1] - layer_mm;
+  if (outer <= inner) return 0;
+  if (inner === 0) return 2 * outer;
+  const chord = 2 * Math.sqrt(outer * outer - inner * inner);
+  const ports = portsInTop(samples, plenum);
+  if (ports === 0) return chord;
+  const step = (Math.PI * (inner + outer)) / ports;
+  return Math.min(chord, Math.sqrt((outer - inner) * (outer - inner) + step * step));
+}
+
+function portsInTop(
+  { sides, shapeCount, stations, point_mm }: PlateSamples,
+  plenum: Plenum,
+): number {
+  let count = 0;
+  for (let m = 0; m < shapeCount && sides !== null; m++) {
+    if (sides.kind[2 * m] !== END.plenum) continue;
+    if (Math.abs(point_mm[3 * m * stations + 2] - plenum.top_mm) < TOUCH_mm) count++;
+  }
+  return count;
 }
 
 /** Slices of height in which the plenum is summed over upright planes. */

@@ -50,4 +50,15 @@ describe('printing side exits', () => {
     expect(flat.bridge_mm).toBeGreaterThan(8);
     expect(flat.overhangArea_mm2).toBeGreaterThan(0.9 * Math.PI * (26 * 26 - 14 * 14));
   });
+
+  it.each([0.2, 1, 2, 4])('estimates the bridge over a flat top %s mm wide', (flat_mm) => {
+    const top_mm = A_RING.eaves_mm + 0.5 * (12 - flat_mm);
+    const samples = sampleDesign({ ...aManifold(), plenum: { ...A_RING, top_mm } }, 32);
+    const raster = rasterPrint(samples, process);
+    const estimate = estimatePrint(samples, process);
+    expect(Math.abs(estimate.bridge_mm - raster.bridge_mm)).toBeLessThan(
+      Math.max(1.5, 0.05 * raster.bridge_mm),
+    );
+    expect(estimate.supportVolume_mm3 > 0).toBe(raster.supportVolume_mm3 > 0);
+  });
 });
