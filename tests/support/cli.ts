@@ -5,7 +5,11 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { onTestFinished } from 'vitest';
 
-const MAIN = resolve(import.meta.dirname, '../../dist/src/cli/main.js');
+/** Another build than the usual one is tried with ANFRACT_DIST=folder. */
+const DIST = resolve(import.meta.dirname, '../..', process.env.ANFRACT_DIST ?? 'dist');
+export const MAIN = join(DIST, 'src/cli/main.js');
+/** Folder of the built page. */
+export const PAGE_FOLDER = join(DIST, 'page');
 
 export interface Ended {
   readonly code: number | null;

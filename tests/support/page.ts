@@ -1,0 +1,150 @@
+/** The built page in a real browser: one server and one browser per test file, every fault noted. */
+import { spawn } from 'node:child_process';
+import type { ChildProcess } from 'node:child_process';
+import { once } from 'node:events';
+import { readFileSync } from 'node:fs';
+import { createInterface } from 'node:readline';
+import type {
+  Browser,
+  BrowserContext,
+  BrowserContextOptions,
+  Download,
+  Page,
+} from 'playwright-core';
+import { afterAll, beforeAll, onTestFinished } from 'vitest';
+import { CHROMIUM, hasChromium, openBrowser } from './browser.ts';
+import { MAIN } from './cli.ts';
+
+const inCi = process.env.CI === 'true';
+/** Skipped only where nobody promised a browser. */
+export const skipped = !hasChromium && !inCi;
+export const reason = skipped ? ` (skipped: no ${CHROMIUM}; on Debian: apt install chromium)` : '';
+
+/** The page of one test, and what went wrong in it. */
+export interface Visited {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** Console errors and warnings, uncaught errors, failed requests; policy violations are among them. */
+  readonly faults: readonly string[];
+  /** Addresses asked for that are not the server's own. */
+  readonly outside: readonly string[];
+}
+
+export interface VisitOptions extends BrowserContextOptions {
+  /** Where the page opens; the brief by default. */
+  readonly hash?: string;
+  /** Runs in the page before its own scripts. */
+  readonly before?: () => void;
+}
+
+/** Starts the server and the browser before the tests of a file, ends both after them. */
+export function pageTests(runs?: string): {
+  readonly visit: (options?: VisitOptions) => Promise<Visited>;
+  readonly url: () => string;
+} {
+  let server: ChildProcess | null = null;
+  let browser: Browser | null = null;
+  let url = '';
+  beforeAll(async () => {
+    if (!hasChromium) {
+      throw new Error(`${CHROMIUM} is missing: apt-get install chromium, or run without CI=true.`);
+    }
+    const args = ['page', ...(runs === undefined ? [] : [runs]), '--port', '0', '--json'];
+    const child = spawn(process.execPath, [MAIN, ...args], {
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    server = child;
+    const [opened, address] = await Promise.all([openBrowser(), addressOf(child)]);
+    browser = opened;
+    url = address;
+  }, 60_000);
+  afterAll(async () => {
+    await browser?.close();
+    if (server !== null && server.exitCode === null) {
+      const gone = once(server, 'exit');
+      server.kill('SIGTERM');
+      await gone;
+    }
+  });
+  return {
+    url: () => url,
+    async visit({ hash = '#/brief', before, ...options } = {}) {
+      if (browser === null) throw new Error('The browser did not start.');
+      const context = await browser.newContext({ acceptDownloads: true, ...options });
+      onTestFinished(() => context.close());
+      if (before !== undefined) await context.addInitScript(before);
+      const page = await context.newPage();
+      page.setDefaultTimeout(30_000);
+      const visited = watch(page, context, url);
+      await page.goto(`${url}${hash}`);
+      return visited;
+    },
+  };
+}
+
+function watch(page: Page, context: BrowserContext, url: string): Visited {
+  const faults: string[] = [];
+  const outside: string[] = [];
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) faults.push(`console: ${message.text()}`);
+  });
+  page.on('pageerror', (error) => faults.push(`uncaught: ${error.message}`));
+  page.on('crash', () => faults.push('the page crashed'));
+  context.on('request', (request) => {
+    const address = request.url();
+    if (!address.startsWith(url) && !/^(?:blob|data):/u.test(address)) outside.push(address);
+  });
+  context.on('requestfailed', (request) => {
+    // A reload or a download ends requests under way; those are nobody's fault.
+    const why = request.failure()?.errorText ?? '';
+    if (why !== 'net::ERR_ABORTED') faults.push(`request failed: ${request.url()} ${why}`);
+  });
+  return { page, context, faults, outside };
+}
+
+/** The first line of the server, as its user reads it. */
+async function addressOf(child: ChildProcess): Promise<string> {
+  if (child.stdout === null) throw new Error('The server has no output.');
+  for await (const line of createInterface({ input: child.stdout })) {
+    const answer: unknown = JSON.parse(line);
+    if (typeof answer === 'object' && answer !== null && 'url' in answer) return String(answer.url);
+  }
+  throw new Error('The server ended without an address.');
+}
+
+/** Gives the brief form a file, as if chosen by hand. */
+export async function openBriefFile(
+  page: Page,
+  name: string,
+  content: string | Buffer,
+): Promise<void> {
+  const buffer = typeof content === 'string' ? Buffer.from(content) : content;
+  await page
+    .getByLabel('Open a brief')
+    .setInputFiles({ name, mimeType: 'application/json', buffer });
+}
+
+/** From a brief to the end of its run, on the page. */
+export async function evolveOnPage(page: Page, brief: unknown): Promise<void> {
+  await openBriefFile(page, 'brief.json', JSON.stringify(brief));
+  await page.locator('nav').getByRole('link', { name: 'Evolve' }).click();
+  const { name } = brief as { readonly name: string };
+  await page.getByText(`The brief "${name}" is sound`).waitFor();
+  await page.getByRole('button', { name: 'Start', exact: true }).click();
+  await ended(page);
+}
+
+/** Waits until the run of the page is done. */
+export async function ended(page: Page): Promise<void> {
+  await page.locator('.strip').getByText('done', { exact: true }).waitFor();
+}
+
+/** What a click hands over. */
+export async function taken(page: Page, click: () => Promise<void>): Promise<Download> {
+  const [download] = await Promise.all([page.waitForEvent('download'), click()]);
+  return download;
+}
+
+export async function bytesOf(download: Download): Promise<Buffer> {
+  return readFileSync(await download.path());
+}
