@@ -78,6 +78,8 @@ function layTeeth(
   const start = 0.5 * (length - count * pitch);
   const knots: number[] = [];
   const cells = new Float64Array(Math.max(0, count));
+  // Half a pitch, in stations.
+  const reach = (0.5 * pitch * (stations - 1)) / length;
   for (let i = 0; i < count; i++) {
     const middle = start + (i + 0.5) * pitch;
     const at = (middle / length) * (stations - 1);
@@ -85,7 +87,8 @@ function layTeeth(
     const bore = mix(samples.bore_mm, shape * stations, stations, at);
     // On the inner side of a bend the same tooth stands on less wall.
     const inner = 1 - 0.5 * bore * bendAt(samples, shape, at);
-    const slope = (toothSlope(Math.abs(rise)) - taperAt(samples, shape, at)) * inner;
+    const slope =
+      (toothSlope(leastRise(samples, shape, at, reach)) - taperAt(samples, shape, at)) * inner;
     if (slope <= 0) continue;
     const run = 1 / slope + STEEP;
     const height = Math.min(wanted.height_mm, pitch / run, HIGHEST_TOOTH * bore);
@@ -116,6 +119,16 @@ function taperAt(samples: PlateSamples, shape: number, at: number): number {
   const k = shape * stations + Math.min(stations - 2, Math.trunc(at));
   const step = length_mm[shape] / (stations - 1);
   return (0.5 * Math.abs(bore_mm[k + 1] - bore_mm[k])) / step;
+}
+
+/** The flattest that the channel lies within the reach of a tooth, |tangent . up|. */
+function leastRise(samples: PlateSamples, shape: number, at: number, reach: number): number {
+  const { build } = samples.plate;
+  return Math.min(
+    Math.abs(riseAt(samples, shape, Math.max(0, at - reach), build)),
+    Math.abs(riseAt(samples, shape, at, build)),
+    Math.abs(riseAt(samples, shape, Math.min(samples.stations - 1, at + reach), build)),
+  );
 }
 
 function riseAt(samples: PlateSamples, shape: number, at: number, build: Build): number {

@@ -37,19 +37,28 @@ describe('printing stirring teeth', () => {
     });
   }
 
-  it('hangs nowhere in a channel that sways aside between upright ends', () => {
-    const swaying = aChannelOf(
-      [
-        [0, -2, 0],
-        [0, 2, THICK],
-      ],
-      6,
-      { teeth: { height_mm: 0.4, pitch_mm: 4 } },
-    );
-    const report = rasterPrint(samplesOf(aPlateFor(), [swaying]), PROCESS);
-    expect(report.supportArea_mm2).toBe(0);
-    expect(report.overhangArea_mm2).toBe(0);
-  });
+  for (const aside of [2, 4, 5.5]) {
+    it(`hangs nowhere in a channel that sways ${2 * aside} mm aside between upright ends`, () => {
+      const swaying = (teeth: object) =>
+        rasterPrint(
+          samplesOf(aPlateFor(), [
+            aChannelOf(
+              [
+                [0, -aside, 0],
+                [0, aside, THICK],
+              ],
+              6,
+              teeth,
+            ),
+          ]),
+          PROCESS,
+        );
+      const report = swaying({ teeth: { height_mm: 0.4, pitch_mm: 4 } });
+      expect(report.supportArea_mm2).toBe(0);
+      expect(report.overhangArea_mm2).toBe(0);
+      expect(report.solidVolume_mm3).toBeGreaterThan(swaying({}).solidVolume_mm3);
+    });
+  }
 
   it('carries the teeth: more solid than the plain plate, raster and estimate alike', () => {
     const more = [rasterPrint, estimatePrint].map(
