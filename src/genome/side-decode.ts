@@ -48,6 +48,7 @@ function bendDesign(brief: Brief, traits: SideTraits, plate: Plate): Decoded {
     traits.channels,
     traits.exitShift,
     traits.gather,
+    (j) => (traits.isFree ? 0.5 * traits.own[3 * (j % SIDE_SLOTS)] : 0),
   );
   const wall = brief.process.minimumWall_mm;
   const widest = traits.bore_mm * Math.max(traits.middleBore, traits.outletBore);
@@ -61,19 +62,19 @@ function bendDesign(brief: Brief, traits: SideTraits, plate: Plate): Decoded {
     return { ok: false, reason };
   }
   const reach = inletReach(brief);
-  const step_deg = 360 / traits.channels;
   const groups = new Map<string, { points: Point[]; placements: Placement[] }>();
   for (let j = 0; j < exit_deg.length; j++) {
     const ring = j % traits.rings;
     const own = 3 * (j % SIDE_SLOTS);
-    const [ownExit, ownRadius, ownHeight] = traits.isFree ? traits.own.subarray(own, own + 3) : [0, 0, 0]; // prettier-ignore
-    const exit = exit_deg[j] + traits.sweep_deg + 0.5 * step_deg * ownExit;
+    const ownRadius = traits.isFree ? traits.own[own + 1] : 0;
+    const ownHeight = traits.isFree ? traits.own[own + 2] : 0;
     const height = lowest + traits.heights[ring] * (highest - lowest) + 0.5 * traits.bore_mm * ownHeight; // prettier-ignore
     const r = Math.max(0, traits.radii[ring] * reach + traits.bore_mm * ownRadius);
-    const x = r * cosDeg(inlet_deg[j]);
-    const y = r * sinDeg(inlet_deg[j]);
-    const c = cosDeg(exit);
-    const s = sinDeg(exit);
+    // The inlets are turned, not the exits, which keep to their sectors.
+    const x = r * cosDeg(inlet_deg[j] - traits.sweep_deg);
+    const y = r * sinDeg(inlet_deg[j] - traits.sweep_deg);
+    const c = cosDeg(exit_deg[j]);
+    const s = sinDeg(exit_deg[j]);
     const rim = outlineReach(plate.outline, 0, 0, c, s);
     const dx = rim * c - x;
     const dy = rim * s - y;

@@ -15,6 +15,7 @@ const TURN_DEG = 360;
  * @param shift moves the exits along the rim, in steps; around a whole turn they go on, within a
  *   sector they keep to it.
  * @param gather 0: inlets at the angle of their exits; 1: inlets evenly all around, in the same order.
+ * @param own further shift of each exit, in steps.
  * @example spreadExits([{ from_deg: 0, to_deg: 360 }], 4, 0, 0).exit_deg[1] // 135
  * @example spreadExits([{ from_deg: -30, to_deg: 30 }], 2, 0, 1).inlet_deg[0] // -90
  */
@@ -23,13 +24,14 @@ export function spreadExits(
   count: number,
   shift: number,
   gather: number,
+  own: (exit: number) => number = () => 0,
 ): Spread {
   const open = sectors.toSorted((a, b) => a.from_deg - b.from_deg);
   const total = open.reduce((sum, { from_deg, to_deg }) => sum + to_deg - from_deg, 0);
   const isRing = open.length === 1 && total > TURN_DEG - 1e-9;
   const exit_deg: number[] = [];
   for (let j = 0; j < count; j++) {
-    const place = j + 0.5 + shift;
+    const place = j + 0.5 + shift + own(j);
     const share = (isRing ? place : Math.min(count - 0.25, Math.max(0.25, place))) / count;
     exit_deg.push(angleAt(open, share * total));
   }

@@ -87,7 +87,7 @@ export function listSideGenes(brief: Brief): Gene[] {
   real('turn', 0.6, 3, 'Radius of the turn from the face into the plate, in bores.');
   real('climb', -0.35, 0.35, 'Rise of a channel over its way out.');
   real('swing', -0.5, 0.5, 'Sideways swing on the way out, over its length.');
-  real('sweep_deg', -60, 60, 'Exits turned against their inlets about the plate centre.');
+  real('sweep_deg', -60, 60, 'Inlets turned against their exits about the plate centre.');
   real('exitShift', -0.5, 0.5, 'Exits moved along the rim, in steps.');
   if (sectors.some(({ from_deg, to_deg }) => to_deg - from_deg < 359)) {
     real('gather', 0, 1, 'Inlets only before the open sectors (0), or all around (1).');

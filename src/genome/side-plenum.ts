@@ -103,8 +103,9 @@ function inletPorts(
   wall: number,
   isInward: boolean,
 ): Placement[] {
-  // Beside the inner wall a port needs no more than an edge; beside the outer one exits begin.
-  const margin = 0.5 * bore + 0.25 * wall;
+  // In the floor a ledge of a wall stays beside the ports, and somewhat more where exits begin; a flat
+  // top has room for an edge only.
+  const margin = 0.5 * bore + (isInward ? 0.25 : 1) * wall;
   const lean = isInward ? plenum.top_mm - plenum.eaves_mm : 0;
   const low = plenum.innerRadius_mm > 0 ? plenum.innerRadius_mm + lean + margin : 0;
   const high = plenum.outerRadius_mm - lean - (isInward ? margin : 0.5 * bore + 1.4 * wall);
