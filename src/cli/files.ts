@@ -13,13 +13,18 @@ const TROUBLES: Readonly<Partial<Record<string, string>>> = {
 
 /** @throws RunError when there is no such file or it cannot be read. */
 export async function readText(path: string): Promise<string> {
+  return (await fileBytes(path)).toString('utf8');
+}
+
+/** @throws RunError when there is no such file or it cannot be read. */
+export async function fileBytes(path: string): Promise<Buffer> {
   try {
     const { size } = await stat(path);
     if (size > LARGEST_BYTES) {
       const trouble = `has ${size} bytes, more than the ${LARGEST_BYTES} that are read`;
       throw new RunError('too-large', path, trouble, 'Is it the right file?');
     }
-    return await readFile(path, 'utf8');
+    return await readFile(path);
   } catch (error) {
     if (error instanceof RunError) throw error;
     const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';

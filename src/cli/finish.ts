@@ -1,17 +1,17 @@
 /** The end of a run: everything written, the front shown, the way on told. */
-import type { Front, StopReason } from '../engine/index.ts';
-import { writeDesignFile, writeFrontFile } from '../formats/index.ts';
-import type { ReportDesign } from '../formats/index.ts';
-import type { RunFolder } from '../store/index.ts';
-import { frontPage } from './front-page.ts';
-import { FORMS, meshTarget } from './mesh-files.ts';
 import {
   frontPicture,
-  markedTargets,
+  markedIds,
   reportDesign,
   reportText,
   withoutPictures,
-} from './report-files.ts';
+} from '../engine/index.ts';
+import type { Front, ReportDesign, StopReason } from '../engine/index.ts';
+import { writeDesignFile, writeFrontFile } from '../formats/index.ts';
+import type { RunFolder } from '../store/index.ts';
+import { frontPage } from './front-page.ts';
+import { FORMS, meshTarget } from './mesh-files.ts';
+import { targetOf } from './targets.ts';
 import type { Target } from './targets.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -28,12 +28,11 @@ export async function finishRun(
 ): Promise<void> {
   run.writeFront(front);
   const shown: ReportDesign[] = [];
-  for (const target of markedTargets(front)) {
+  for (const id of markedIds(front)) {
+    const target = targetOf(front, id);
     run.put('designs', `${target.name}.design.json`, writeDesignFile(target.file));
     shown.push(
-      withMeshes
-        ? await meshAndPortray(run, front, target, terminal)
-        : withoutPictures(front, target),
+      withMeshes ? await meshAndPortray(run, front, target, terminal) : withoutPictures(front, id),
     );
   }
   const picture = frontPicture(front);

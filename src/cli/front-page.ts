@@ -1,8 +1,8 @@
 /** A front for people: what it is, its table, what it is compared with, how far to trust it. */
+import { marksOf } from '../engine/index.ts';
 import type { Front, FrontDesign } from '../engine/index.ts';
 import { citeCalibration, figure } from '../formats/index.ts';
 import { frontTable, startsTable } from './front-table.ts';
-import { marksOf } from './marks.ts';
 import { ribWords } from './rib-words.ts';
 import type { Terminal } from './terminal.ts';
 import { wrap } from './words.ts';

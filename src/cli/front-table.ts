@@ -1,8 +1,7 @@
 /** The table of a front: ids, where each design comes from, its objectives, its tightest limit. */
-import type { Front, FrontDesign, StartResult } from '../engine/index.ts';
+import { markWords } from '../engine/index.ts';
+import type { Front, FrontDesign, FrontMarks, StartResult } from '../engine/index.ts';
 import { figure } from '../formats/index.ts';
-import { markWords } from './marks.ts';
-import type { FrontMarks } from './marks.ts';
 import { table } from './words.ts';
 
 /** @param most rows at the most, evenly picked; marked designs always show. */

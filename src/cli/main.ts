@@ -6,6 +6,7 @@ import { addBaseline } from './baseline.ts';
 import { addBrief } from './brief.ts';
 import { addEvolve } from './evolve.ts';
 import { addCalibrate } from './calibrate.ts';
+import { addCompare } from './compare.ts';
 import { addCoupon } from './coupon.ts';
 import { EXIT, reportError } from './exits.ts';
 import { addExport } from './export.ts';
@@ -40,6 +41,7 @@ Examples:
   anfract evolve plate.json --out runs/a  evolve it; Ctrl-C saves and stops
   anfract evolve --resume runs/a          go on
   anfract show runs/a                     the front as a table
+  anfract compare runs/a runs/b           fronts side by side
   anfract baseline runs/a                 the front against what one would have drawn
   anfract mesh runs/a --design d001       print-ready STL and 3MF
 
@@ -57,6 +59,7 @@ addMesh(program);
 addExport(program);
 addMeasures(program);
 addPage(program);
+addCompare(program);
 addCoupon(program);
 addCalibrate(program);
 addFan(program);

@@ -1,9 +1,9 @@
 /** `anfract report RUN [ID...]`: one self-contained HTML file. */
 import type { Command } from 'commander';
+import { reportDesign, reportText } from '../engine/index.ts';
+import type { ReportDesign } from '../engine/index.ts';
 import { writeWhole, DISK, openRun } from '../store/index.ts';
-import type { ReportDesign } from '../formats/index.ts';
 import { terminalOf, withManners } from './options.ts';
-import { reportDesign, reportText } from './report-files.ts';
 import { resolveIds } from './targets.ts';
 
 export function addReport(program: Command): void {

@@ -11,14 +11,40 @@ export type {
   CalibratedReading,
   PartReport,
 } from './calibrate.ts';
+export { attainmentOf, compareFronts } from './compare.ts';
+export type { AttainmentSurface, ComparedFront, Comparison, FrontStanding } from './compare.ts';
 export { COUPON_DEFAULTS, cutCoupon } from './coupon.ts';
 export type { Coupon, CouponOptions } from './coupon.ts';
+export { layersOf, modelPart, shadeBody } from './part-model.ts';
+export type { BodyKind, PartModel, ShadeKind, ShownBody } from './part-model.ts';
+export type { LayerBook, LayerPicture } from '../print/index.ts';
 export { portrayDesign } from './portrait.ts';
 export type { Portrait } from './portrait.ts';
 export { designFlow_m3_per_h, pressureCurve } from './pressure-curve.ts';
 export type { PressurePoint } from './pressure-curve.ts';
 export { createEvaluator } from './evaluator.ts';
 export type { Evaluator } from './evaluator.ts';
+export {
+  LARGEST_FRONT_FILE,
+  frontText,
+  historyEntries,
+  notesText,
+  openFile,
+  openRunTexts,
+  runZip,
+} from './front-files.ts';
+export type { FrontForm, Opened, OpenedFront, ZippedRun } from './front-files.ts';
+export {
+  frontPicture,
+  frontReport,
+  markWords,
+  markedIds,
+  marksOf,
+  reportDesign,
+  reportText,
+  withoutPictures,
+} from './report.ts';
+export type { FrontMarks } from './report.ts';
 export { MESH_FORMS, designText, meshBytes } from './files.ts';
 export type { MeshForm } from './files.ts';
 export { evolve, frontOf } from './evolve.ts';
@@ -53,3 +79,5 @@ export { plainBrief } from '../genome/index.ts';
 export { InputError, RunError, briefJsonSchema } from '../brief/index.ts';
 export type { Brief } from '../brief/index.ts';
 export type { Design } from '../design/index.ts';
+export { frontDigest, writeCheckpointFile } from '../formats/index.ts';
+export type { DesignNote, Notes, ReportDesign, RunTexts } from '../formats/index.ts';

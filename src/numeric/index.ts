@@ -19,6 +19,7 @@ export {
   tan,
   tanh,
 } from './portable.ts';
+export { sha256 } from './digest.ts';
 export { factorSymmetric } from './linear.ts';
 export type { SymmetricSystem } from './linear.ts';
 export { createStream } from './random.ts';

@@ -1,9 +1,11 @@
 /** Optimisers, sorting, variation, archive and hypervolume; sees numbers, never a plate. */
 export { createArchive, unpackArchive } from './archive.ts';
 export type { Archive, ArchiveOptions, Infeasible } from './archive.ts';
+export { attainedCorners, timesOf } from './attainment.ts';
 export { createCoverSpace, thinFront } from './coverage.ts';
 export type { CoverSpace } from './coverage.ts';
 export { crossReals, crossRows, spread } from './crossover.ts';
+export { markDominated } from './domination.ts';
 export { addedVolume, hypervolume } from './hypervolume.ts';
 export { mutateReal, mutateRows } from './mutation.ts';
 export { createRankSpace, rankPool } from './ranking.ts';

@@ -7,19 +7,19 @@ import {
   readBriefFile,
   readFrontFile,
   readHistoryFile,
+  readRunRecord,
   writeBriefFile,
   writeFrontCsv,
   writeFrontFile,
   writeHistoryFile,
   writeHistoryLine,
+  writeRunRecord,
 } from '../formats/index.ts';
-import type { History } from '../formats/index.ts';
+import type { History, RunRecord } from '../formats/index.ts';
 import { findCheckpoint, isSound, keepCheckpoint } from './checkpoints.ts';
 import type { FoundCheckpoint } from './checkpoints.ts';
 import { makeFolder, namesIn, readIfThere } from './disk.ts';
 import type { Disk } from './disk.ts';
-import { readRunRecord, writeRunRecord } from './run-record.ts';
-import type { RunRecord } from './run-record.ts';
 import { appendLine, writeWhole } from './write-whole.ts';
 
 /** Names of the files of a run folder. */

@@ -2,12 +2,11 @@
 import { join, resolve } from 'node:path';
 import { RunError } from '../brief/index.ts';
 import type { Brief } from '../brief/index.ts';
-import { writeBriefFile } from '../formats/index.ts';
+import { writeBriefFile, writeRunRecord } from '../formats/index.ts';
 import { DISK, codeOf, diskTrouble, isThere, makeFolder, namesIn } from './disk.ts';
 import type { Disk } from './disk.ts';
 import { LOCK, takeLock } from './lock.ts';
 import { RUN_FILES, RUN_SHELVES, RunFolder } from './run-folder.ts';
-import { writeRunRecord } from './run-record.ts';
 import { PART, writeWhole } from './write-whole.ts';
 
 export interface CreateRunOptions {

@@ -1,6 +1,7 @@
 /** run.json: who made a run, with what, and when. The only file with times beside the log. */
 import { InputError, fault, isRecord } from '../brief/index.ts';
-import { readJson, writeJson } from '../formats/index.ts';
+import { writeJson } from './json.ts';
+import { readJson } from './json-text.ts';
 
 const RUN_FORMAT = 'anfract-run';
 const RUN_VERSION = 1;
