@@ -31,9 +31,6 @@ describe('genes of teeth', () => {
     const toothed = names({ 'routes.teeth': true });
     expect(plain.some((name) => name.startsWith('tooth'))).toBe(false);
     expect(toothed).toEqual([...plain, 'toothHeight_mm', 'toothSpacing']);
-    expect(names({ 'routes.teeth': true, 'routes.sections': ['slot'] })).not.toContain(
-      'toothHeight_mm',
-    );
     expect(names({ 'routes.pocketLips': true, 'routes.pocketTurns': true })).toEqual([
       ...plain,
       'pocketLip',
@@ -70,5 +67,23 @@ describe('genes of teeth', () => {
       createGenome(aBrief({ ...ALLOWED, ...changes })).starts.map(({ label }) => label);
     expect(labels({})).not.toContain('straight toothed holes');
     expect(labels({ 'routes.teeth': true })).toContain('straight toothed holes');
+  });
+});
+
+describe('genes of lips and turns of pockets', () => {
+  const brief = aBrief({ ...ALLOWED, 'routes.pocketLips': true, 'routes.pocketTurns': true });
+  const pocket = { bore_mm: 6, bends: 1, bend1X_mm: 3, pockets: 1, pocketDepth_mm: 2 };
+  const made = (named: Record<string, number>) =>
+    designOf(brief, { ...pocket, ...named }).channels[0].pockets[0];
+
+  it('give a lip as a share of the depth, no higher than the bore allows, none below 0.1 mm', () => {
+    expect(made({ pocketLip: 0.25 }).lip_mm).toBeCloseTo(0.5, 9);
+    expect(made({ pocketDepth_mm: 4, pocketLip: 0.5 }).lip_mm).toBeCloseTo(0.3 * 6, 9);
+    expect(made({ pocketLip: 0.04 }).lip_mm).toBeUndefined();
+  });
+
+  it('turn a pocket away from the outer side of its bend', () => {
+    const turn = made({ pocketTurn_deg: 90 }).side_deg - made({}).side_deg;
+    expect(((turn % 360) + 360) % 360).toBeCloseTo(90, 9);
   });
 });
