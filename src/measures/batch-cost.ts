@@ -1,4 +1,6 @@
 import { planBatch } from '../print/index.ts';
+import type { BatchPlan } from '../print/index.ts';
+import type { Assessment } from './assessment.ts';
 import type { Measure } from './measure.ts';
 import { printAnalysis } from './analyses/printing.ts';
 
@@ -13,13 +15,14 @@ export const batchCost: Measure = {
     'No supports, packing of rectangles only, one kind of part per job. As good as print time, mass and the prices given.',
   source: 'Own heuristic; common practice of filament printing, no source.',
   standing: 'heuristic',
-  evaluate: ({ get, brief, samples }) =>
-    planBatch(get(printAnalysis), samples.plate, brief.process, brief.batch, brief.batch.parts)
-      .costPerPart,
-  outside: ({ get, brief, samples }) => {
-    const plan = planBatch(get(printAnalysis), samples.plate, brief.process, brief.batch, 1);
-    return plan.partsPerJob === 0
+  evaluate: (assessment) => planOf(assessment, assessment.brief.batch.parts).costPerPart,
+  outside: (assessment) =>
+    planOf(assessment, 1).partsPerJob === 0
       ? 'the plate does not fit the printer of `batch`: turn it, or give a larger bed'
-      : null;
-  },
+      : null,
 };
+
+function planOf(assessment: Assessment, parts: number): BatchPlan {
+  const { brief, samples } = assessment;
+  return planBatch(assessment.get(printAnalysis), samples.plate, brief.process, brief.batch, parts);
+}
