@@ -9,21 +9,30 @@ import {
   drawCutOpen,
   drawPlate,
   explainBrief,
+  layersOf,
   listMeasures,
   loadSolids,
   measure,
   meshBytes,
+  modelPart,
+  shadeBody,
   sketchBrief,
   solid,
 } from '../src/engine/index.ts';
 import type {
+  BodyKind,
   Brief,
   BriefExplained,
   Design,
   FrontDesign,
   FrontGenes,
+  MeasureInfo,
+  LayerBook,
+  LayerPicture,
   MeshForm,
   Measured,
+  PartModel,
+  ShadeKind,
   Sketch,
 } from '../src/engine/index.ts';
 
@@ -56,6 +65,8 @@ export interface DeskService {
   check(written: unknown): Checked;
   /** JSON Schema of a brief, the measures by name in it. */
   briefSchema(): Readonly<Record<string, unknown>>;
+  /** All measures, in the order of the registry. */
+  measures(): readonly MeasureInfo[];
   /** The explicit plate behind a design of a front. */
   rebuild(front: FrontGenes, design: FrontDesign): Design;
   /** Every measure of a design. */
@@ -79,13 +90,43 @@ export interface DeskService {
   draw(name: string, design: Design, notes: readonly string[]): Promise<string>;
   /** Isometric, cut open, as SVG. */
   drawOpen(name: string, design: Design): Promise<string>;
+  /** Part and air as loose triangles to look at. */
+  model(name: string, design: Design): Promise<PartModel>;
+  /** A value per triangle of a body of `model`. */
+  shade(
+    brief: Brief,
+    design: Design,
+    body: BodyKind,
+    corners: Float32Array,
+    shade: ShadeKind,
+  ): Float32Array;
+  /** One layer as it prints; null: the one of which most hangs. */
+  layer(brief: Brief, design: Design, wanted: number | null): LayerPicture;
 }
+
+/** Layers kept drawn: of the designs looked at last, as far as memory goes. */
+const MOST_BOOKS = 4;
+const MOST_BOOK_BYTES = 96e6;
 
 /** Sides of a round bore in drawings. */
 const DRAWN_SIDES = 24;
 
 export function createDesk(): DeskService {
   let kernel = Promise.resolve();
+  const books = new Map<string, LayerBook>();
+  const bookOf = (brief: Brief, design: Design): LayerBook => {
+    const key = JSON.stringify([brief.process, design]);
+    const book = books.get(key) ?? layersOf(brief, design);
+    books.delete(key);
+    books.set(key, book);
+    let bytes = [...books.values()].reduce((sum, one) => sum + one.bytes, 0);
+    for (const [old, one] of books) {
+      if (old === key || (books.size <= MOST_BOOKS && bytes <= MOST_BOOK_BYTES)) break;
+      books.delete(old);
+      bytes -= one.bytes;
+    }
+    return book;
+  };
   return {
     loadKernel(wasmUrl) {
       kernel = loadSolids(wasmUrl);
@@ -103,6 +144,7 @@ export function createDesk(): DeskService {
       }
     },
     briefSchema: () => briefJsonSchema(listMeasures().map((info) => info.id)),
+    measures: listMeasures,
     rebuild: designOf,
     measure,
     async mesh(name, design, sides) {
@@ -130,5 +172,19 @@ export function createDesk(): DeskService {
       const { mesh } = await solid(name, design, { sides: DRAWN_SIDES });
       return drawCutOpen(design, mesh, name);
     },
+    async model(name, design) {
+      await kernel;
+      const model = await modelPart(name, design);
+      const bodies = model.air === null ? [model.part] : [model.part, model.air];
+      return transfer(
+        model,
+        bodies.flatMap(({ corners, edges }) => [corners.buffer, edges.buffer]),
+      );
+    },
+    shade(brief, design, body, corners, shade) {
+      const values = shadeBody(brief, design, body, corners, shade);
+      return transfer(values, [values.buffer]);
+    },
+    layer: (brief, design, wanted) => bookOf(brief, design).picture(wanted),
   };
 }

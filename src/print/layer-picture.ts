@@ -21,6 +21,28 @@ export interface LayerPicture {
   readonly hanging: Stretches;
 }
 
+/** All layers of one plate, kept as bitmaps, to leaf through. */
+export interface LayerBook {
+  readonly layers: number;
+  /** Memory it holds. */
+  readonly bytes: number;
+  /** A layer, from the bed up; null: the one of which most hangs. */
+  picture(wanted: number | null): LayerPicture;
+}
+
+/** Draws every layer of a plate once. */
+export function createLayerBook(samples: PlateSamples, process: Process): LayerBook {
+  const drawn = drawLayers(samples, process);
+  const { grid } = drawn;
+  // What is drawn lies in memory that the next plate takes.
+  const solid = drawn.solid.slice(0, grid.layerWords * grid.layers);
+  return {
+    layers: grid.layers,
+    bytes: solid.byteLength,
+    picture: (wanted) => pictureOf(grid, solid, wanted),
+  };
+}
+
 /**
  * @param wanted the layer, from the bed up; null: the one of which most hangs, or else the middle one.
  */
@@ -30,6 +52,10 @@ export function pictureLayer(
   wanted: number | null,
 ): LayerPicture {
   const { grid, solid } = drawLayers(samples, process);
+  return pictureOf(grid, solid, wanted);
+}
+
+function pictureOf(grid: Grid, solid: Int32Array, wanted: number | null): LayerPicture {
   const layer = Math.min(grid.layers - 1, Math.max(0, wanted ?? worstLayer(grid, solid)));
   const hanging = hangingBits(grid, solid, layer);
   return {

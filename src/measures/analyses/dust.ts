@@ -35,6 +35,8 @@ export interface DustReport {
   readonly inPocketsOfClass: Float64Array;
   /** Share of the dust mass that each pocket of each shape keeps in all its standings [P]. */
   readonly pocketShare: Float64Array;
+  /** Share of a channel's own dust that stays in it, by shape [M]. */
+  readonly shapeCapture: Float64Array;
   /** Dust that fills each pocket in all its standings [P] [g]. */
   readonly pocketRoom_g: Float64Array;
 }
@@ -86,6 +88,7 @@ function analyseDust(assessment: Assessment): DustReport {
   const pocketCount = samples.pocketStart[samples.shapeCount];
   const pocketShare = new Float64Array(pocketCount);
   const pocketRoom_g = new Float64Array(pocketCount);
+  const shapeCapture = new Float64Array(samples.shapeCount);
   const result = createShapeDust(samples);
   const roomDensity_g_per_mm3 = BULK_SHARE * density_kg_per_m3 * 1e-6;
   let total = 0;
@@ -105,6 +108,7 @@ function analyseDust(assessment: Assessment): DustReport {
     else settleDust(samples, m, stream, dust, fall, down, least_mm, ledger, result.rest);
     sumShape(assessment, m, stream, dust, ledger, result);
     const weight = standing[m] * stream.flow_m3_per_s;
+    shapeCapture[m] = result.capture;
     total += weight;
     capture += weight * result.capture;
     inPockets += weight * result.inPockets;
@@ -125,7 +129,15 @@ function analyseDust(assessment: Assessment): DustReport {
   }
   if (!(total > 0)) {
     const none = { capture: 0, inPockets: 0, capacity_g: 0, purge: 0 };
-    return { ...none, captureOfClass, classes: used, inPocketsOfClass, pocketShare, pocketRoom_g };
+    return {
+      ...none,
+      captureOfClass,
+      classes: used,
+      inPocketsOfClass,
+      pocketShare,
+      shapeCapture,
+      pocketRoom_g,
+    };
   }
   for (let i = 0; i < dust.count; i++) {
     captureOfClass[i] /= total;
@@ -141,6 +153,7 @@ function analyseDust(assessment: Assessment): DustReport {
     classes: used,
     inPocketsOfClass,
     pocketShare,
+    shapeCapture,
     pocketRoom_g,
   };
 }
