@@ -15,16 +15,18 @@ interface Point {
 
 const CURVE = ['air', 'supply', 'curve'] as const;
 
+/** The curve, or nothing while a point of it is half typed: the chart moves whole curves only. */
 function readCurve(): readonly Point[] {
   const curve = valueAt(CURVE);
   if (!Array.isArray(curve)) return [];
-  return curve.flatMap((entry: unknown) => {
+  const points = curve.flatMap((entry: unknown) => {
     if (!isRecord(entry)) return [];
     const { flow_m3_per_h: flow, pressure_Pa: pressure } = entry;
     return typeof flow === 'number' && typeof pressure === 'number'
       ? [{ flow_m3_per_h: flow, pressure_Pa: pressure }]
       : [];
   });
+  return points.length === curve.length ? points : [];
 }
 
 /** Rounded to what a hand can mean. */

@@ -1,11 +1,14 @@
 /** One place of the brief as a field, made from its schema; unions, objects and lists hold further ones. */
 import type { JSX } from 'preact';
-import { putAt, valueAt } from '../state/brief.ts';
-import { FaultWords, Hint } from './fault-words.tsx';
+import { faultsAt, putAt, valueAt } from '../state/brief.ts';
+import { measureInfos } from '../state/measure-infos.ts';
+import { FaultWords, Hint, StrangeKeys } from './fault-words.tsx';
 import { ListField } from './list-field.tsx';
-import { NumberField, TextField } from './plain-fields.tsx';
-import { branchFor, branchLabel, branchesOf, firstValue, labelOf, pathText } from './schema.ts';
+import { optionWords } from './option-words.ts';
+import { NumberField, TextField, textOf } from './plain-fields.tsx';
+import { branchFor, branchLabel, branchesOf, kindOf, labelOf, pathText } from './schema.ts';
 import type { Node, Path } from './schema.ts';
+import { otherKind, switchOff, switchOn } from './switches.ts';
 
 interface Props {
   readonly node: Node;
@@ -42,45 +45,60 @@ export function Field({
 function UnionField({ node, path, label = '' }: Props): JSX.Element {
   const value = valueAt(path) ?? node.default;
   const branches = branchesOf(node);
-  const at = branchFor(node, value);
+  const found = branchFor(node, value);
+  const branch = branches[found];
   const id = pathText(path);
+  const key = String(path.at(-1));
+  const kindPath = [...path, 'kind'];
+  const isWrong = faultsAt(pathText(kindPath)).length > 0 || found < 0;
   return (
     <fieldset>
       <legend>{label}</legend>
-      {branches.length < 2 ? null : (
-        <label class="field" for={id}>
-          <span>Kind</span>
-          <select
-            id={id}
-            value={String(at)}
-            onChange={(event) =>
-              putAt(path, firstValue(branches[Number(event.currentTarget.value)]))
-            }
-          >
-            {branches.map((branch, k) => (
-              <option key={branchLabel(branch)} value={String(k)}>
-                {branchLabel(branch)}
-              </option>
-            ))}
-          </select>
-        </label>
-      )}
       <Hint text={node.description} />
+      <label class="field wide" for={id}>
+        <span>{labelOf(key).replace(/ \[.*\]$/u, '')} is</span>
+        <select
+          id={id}
+          value={String(found)}
+          aria-invalid={isWrong}
+          aria-describedby={isWrong ? `fault-${pathText(kindPath)}` : undefined}
+          onChange={(event) =>
+            putAt(path, otherKind(node, path, Number(event.currentTarget.value)))
+          }
+        >
+          {found >= 0 ? null : <option value="-1">not chosen yet</option>}
+          {branches.map((one, k) => {
+            const kind = kindOf(one);
+            const words = kind === null ? branchLabel(one) : optionWords(key, kind);
+            return (
+              <option key={words} value={String(k)}>
+                {words}
+              </option>
+            );
+          })}
+        </select>
+        <FaultWords path={kindPath} />
+      </label>
       <FaultWords path={path} />
-      {branches[at].type === 'object' ? (
-        <Properties node={branches[at]} path={path} />
+      {branch === undefined ? null : branch.type === 'object' ? (
+        <Properties node={branch} path={path} />
       ) : (
-        <Field node={branches[at]} path={path} label="Value" />
+        <Field node={withoutWords(branch)} path={path} label={label} />
       )}
     </fieldset>
   );
+}
+
+/** A branch says the words of its union over again. */
+function withoutWords(node: Node): Node {
+  return Object.fromEntries(Object.entries(node).filter(([key]) => key !== 'description'));
 }
 
 function ObjectField({ node, path, label = '' }: Props): JSX.Element {
   return (
     <fieldset>
       <legend>{label}</legend>
-      <Hint text={node.description} />
+      <Hint text={path.length > 1 ? node.description : undefined} />
       <FaultWords path={path} />
       <Properties node={node} path={path} />
     </fieldset>
@@ -88,14 +106,15 @@ function ObjectField({ node, path, label = '' }: Props): JSX.Element {
 }
 
 /** The fields of an object; those that may be left out for good come with a switch. */
-export function Properties({ node, path }: Props): JSX.Element {
+function Properties({ node, path }: Props): JSX.Element {
   const required = node.required ?? [];
   return (
     <>
+      <StrangeKeys node={node} path={path} />
       {Object.entries(node.properties ?? {}).map(([key, child]) => {
         const own = [...path, key];
         const isOptional = !required.includes(key) && child.default === undefined;
-        if (!isOptional || child.const !== undefined)
+        if (!isOptional || child.const !== undefined || isYesOrNo(child))
           return <Field key={key} node={child} path={own} />;
         return <OptionalField key={key} node={child} path={own} />;
       })}
@@ -103,20 +122,28 @@ export function Properties({ node, path }: Props): JSX.Element {
   );
 }
 
+/** Left out means no: one switch says both. */
+function isYesOrNo(node: Node): boolean {
+  return node.type === 'boolean';
+}
+
 function OptionalField({ node, path }: Props): JSX.Element {
   const isThere = valueAt(path) !== undefined;
   const label = labelOf(String(path.at(-1)));
   return (
-    <div>
+    <div class="optional">
       <label class="switch">
         <input
           type="checkbox"
           checked={isThere}
           onChange={(event) =>
-            putAt(path, event.currentTarget.checked ? firstValue(node) : undefined)
+            putAt(path, event.currentTarget.checked ? switchOn(node, path) : switchOff(path))
           }
-        />{' '}
-        {label}: {node.description ?? 'may be left out'}
+        />
+        <span>
+          {label.replace(/ \[.*\]$/u, '')}
+          {isThere ? '' : <span class="hint"> {node.description ?? 'may be left out'}</span>}
+        </span>
       </label>
       {isThere ? <Field node={node} path={path} /> : null}
     </div>
@@ -127,13 +154,19 @@ function ChoiceField({ node, path, label = '' }: Props): JSX.Element {
   const id = pathText(path);
   const options = node.enum ?? [];
   const value = valueAt(path) ?? node.default;
+  const isKnown = options.some((option) => option === value);
+  const isWrong = faultsAt(id).length > 0;
+  const key = String(path.findLast((step) => typeof step === 'string'));
+  const info = measureInfos.value.get(String(value));
+  const isShort = options.every((option) => typeof option === 'number');
   return (
-    <label class="field" for={id}>
+    <label class={`field ${isShort ? '' : 'wide'}`} for={id}>
       <span>{label}</span>
       <select
         id={id}
-        value={String(value)}
-        aria-describedby={`fault-${id}`}
+        value={isKnown ? String(value) : ''}
+        aria-invalid={isWrong}
+        aria-describedby={isWrong ? `fault-${id}` : undefined}
         onChange={(event) => {
           const text = event.currentTarget.value;
           putAt(
@@ -142,13 +175,18 @@ function ChoiceField({ node, path, label = '' }: Props): JSX.Element {
           );
         }}
       >
+        {isKnown ? null : <option value="">{textOf(value)}</option>}
         {options.map((option) => (
           <option key={option} value={String(option)}>
-            {option}
+            {optionWords(key, option)}
           </option>
         ))}
       </select>
-      <Hint text={node.description} />
+      {info === undefined ? (
+        <Hint text={node.description} />
+      ) : (
+        <span class="better">{info.better} is better</span>
+      )}
       <FaultWords path={path} />
     </label>
   );
@@ -156,13 +194,19 @@ function ChoiceField({ node, path, label = '' }: Props): JSX.Element {
 
 function SwitchField({ node, path, label = '' }: Props): JSX.Element {
   return (
-    <label class="switch">
-      <input
-        type="checkbox"
-        checked={(valueAt(path) ?? node.default) === true}
-        onChange={(event) => putAt(path, event.currentTarget.checked)}
-      />{' '}
-      {label}: {node.description}
-    </label>
+    <div>
+      <label class="switch">
+        <input
+          id={pathText(path)}
+          type="checkbox"
+          checked={(valueAt(path) ?? node.default) === true}
+          onChange={(event) => putAt(path, event.currentTarget.checked)}
+        />
+        <span>
+          {label} <span class="hint">{node.description}</span>
+        </span>
+      </label>
+      <FaultWords path={path} />
+    </div>
   );
 }

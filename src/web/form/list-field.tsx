@@ -1,9 +1,11 @@
 /** Lists of the brief: choices to tick, names in order, rows of numbers. */
 import type { JSX } from 'preact';
 import { putAt, valueAt } from '../state/brief.ts';
-import { FaultWords, Hint } from './fault-words.tsx';
+import { FaultWords, FaultsWithin, Hint, StrangeKeys } from './fault-words.tsx';
+import { nextEntry } from './first-values.ts';
+import { optionWords } from './option-words.ts';
 import { NumberField } from './plain-fields.tsx';
-import { firstValue, pathText } from './schema.ts';
+import { pathText } from './schema.ts';
 import type { Node, Path } from './schema.ts';
 
 interface Props {
@@ -20,16 +22,22 @@ interface Props {
 
 /** So many options are ticked; more are picked from a list, one after the other. */
 const MOST_TICKS = 10;
+/** Longer lists can only come from a file that is wrong anyway; the rest of them is not drawn. */
+const MOST_ROWS = 200;
 
 export function ListField({ node, path, label, Entry }: Props): JSX.Element {
   const options = node.items?.enum ?? [];
   const ticked = options.length > 0 && options.length <= MOST_TICKS;
   return (
-    <fieldset>
+    <fieldset id={pathText(path)} tabIndex={-1}>
       <legend>{label}</legend>
       <Hint text={node.description} />
-      <FaultWords path={path} />
-      {ticked ? (
+      {ticked ? <FaultsWithin path={path} /> : <FaultWords path={path} />}
+      {node.prefixItems !== undefined ? (
+        <div class="rows">
+          <RowField node={node} path={path} at={0} Entry={Entry} />
+        </div>
+      ) : ticked ? (
         <Ticks node={node} path={path} options={options} />
       ) : (
         <Rows node={node} path={path} Entry={Entry} />
@@ -54,7 +62,7 @@ function Ticks({
 }): JSX.Element {
   const chosen = entriesAt(node, path);
   return (
-    <p class="ticks">
+    <div class="ticks">
       {options.map((option) => (
         <label key={option} class="switch">
           <input
@@ -69,11 +77,11 @@ function Ticks({
                 ),
               )
             }
-          />{' '}
-          {option}
+          />
+          <span>{optionWords(String(path.at(-1)), option)}</span>
         </label>
       ))}
-    </p>
+    </div>
   );
 }
 
@@ -85,27 +93,35 @@ function Rows({ node, path, Entry }: Omit<Props, 'label'>): JSX.Element {
   return (
     <>
       <ol class="rows">
-        {entries.map((_, i) => (
+        {entries.slice(0, MOST_ROWS).map((_, i) => (
           // Rows have no name of their own; their place is what stays.
           // oxlint-disable-next-line react/no-array-index-key
           <li key={i}>
             <RowField node={items} path={[...path, i]} at={i} Entry={Entry} />
             <button
               type="button"
+              class="remove"
               aria-label={`Remove row ${i + 1}`}
+              title="Remove"
               disabled={entries.length <= (node.minItems ?? 0)}
               onClick={() => put(entries.filter((__, k) => k !== i))}
             >
-              Remove
+              &times;
             </button>
+            {items.type === 'object' || items.prefixItems !== undefined ? (
+              <FaultWords path={[...path, i]} />
+            ) : null}
           </li>
         ))}
       </ol>
+      {entries.length > MOST_ROWS ? (
+        <p class="hint">... and {entries.length - MOST_ROWS} more rows, not drawn.</p>
+      ) : null}
       <button
         type="button"
         id={`add-${pathText(path)}`}
         disabled={full}
-        onClick={() => put([...entries, entries.at(-1) ?? firstValue(items)])}
+        onClick={() => put([...entries, nextEntry(node, path, entries)])}
       >
         Add a row
       </button>
@@ -136,6 +152,7 @@ function RowField({
   if (node.type === 'object') {
     return (
       <>
+        <StrangeKeys node={node} path={path} />
         {Object.entries(node.properties ?? {}).map(([key, child]) => (
           <Entry key={key} node={child} path={[...path, key]} />
         ))}

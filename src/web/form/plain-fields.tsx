@@ -12,16 +12,33 @@ interface Props {
   readonly label: string;
 }
 
-/** A number as its author types it: half-typed text stays in the field and never reaches the brief. */
+/**
+ * What a typed number means: the number, with decimal point or comma; undefined for nothing; else the
+ * text itself, which the check of the brief will find fault with.
+ *
+ * @example readNumber('2,5') // 2.5
+ */
+export function readNumber(text: string): number | string | undefined {
+  const plain = text.trim().replace('\u2212', '-').replace(',', '.');
+  if (plain === '') return undefined;
+  return /^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/iu.test(plain) ? Number(plain) : text;
+}
+
+/** How a value of the brief stands in its field. */
+export function textOf(value: unknown): string {
+  return typeof value === 'number' || typeof value === 'string' ? String(value) : '';
+}
+
+/** A number as its author types it; what is no number stays in the field, and in the brief as a fault. */
 export function NumberField({ node, path, label }: Props): JSX.Element {
   const id = pathText(path);
   const value = valueAt(path);
-  const shown = typeof value === 'number' ? String(value) : '';
-  const [text, setText] = useState(shown);
+  const [text, setText] = useState(textOf(value));
   useEffect(() => {
-    if (Number(text) !== value || text === '') setText(shown);
-  }, [shown]);
-  const isWrong = faultsAt(id).length > 0 || (text !== '' && !Number.isFinite(Number(text)));
+    // Changed from elsewhere: by the chart, an opened file, a row removed above.
+    if (readNumber(text) !== value) setText(textOf(value));
+  }, [value]);
+  const isWrong = faultsAt(id).length > 0;
   return (
     <label class="field" for={id}>
       <span>{label}</span>
@@ -35,27 +52,32 @@ export function NumberField({ node, path, label }: Props): JSX.Element {
         aria-invalid={isWrong}
         aria-describedby={isWrong ? `fault-${id}` : undefined}
         onInput={(event) => {
-          const next = event.currentTarget.value.trim().replace(',', '.');
           setText(event.currentTarget.value);
-          if (next === '') putAt(path, undefined);
-          else if (Number.isFinite(Number(next))) putAt(path, Number(next));
+          putAt(path, readNumber(event.currentTarget.value));
+        }}
+        onBlur={() => {
+          const read = readNumber(text);
+          if (typeof read === 'number') setText(String(read));
         }}
       />
-      <Hint text={node.description} />
-      {text !== '' && !Number.isFinite(Number(text.replace(',', '.'))) ? (
-        <span class="fault-words" id={`fault-${id}`}>
-          &ldquo;{text}&rdquo; is no number.
-        </span>
-      ) : (
-        <FaultWords path={path} />
-      )}
+      <Hint text={withRange(node)} />
+      <FaultWords path={path} />
     </label>
   );
+}
+
+/** Words of a number, with what is allowed and what holds when it is left empty. */
+function withRange({ description, minimum, maximum, default: usual }: Node): string | undefined {
+  if (description === undefined) return undefined;
+  const range = minimum === undefined || maximum === undefined ? '' : ` ${minimum} to ${maximum}`;
+  const empty = typeof usual === 'number' ? `${range === '' ? ' ' : ', '}${usual} when empty` : '';
+  return range === '' && empty === '' ? description : `${description}${range}${empty}.`;
 }
 
 export function TextField({ node, path, label }: Props): JSX.Element {
   const id = pathText(path);
   const value = valueAt(path) ?? node.default;
+  const isWrong = faultsAt(id).length > 0;
   return (
     <label class="field" for={id}>
       <span>{label}</span>
@@ -63,8 +85,9 @@ export function TextField({ node, path, label }: Props): JSX.Element {
         id={id}
         type="text"
         autocomplete="off"
-        value={typeof value === 'string' ? value : ''}
-        aria-describedby={`fault-${id}`}
+        value={textOf(value)}
+        aria-invalid={isWrong}
+        aria-describedby={isWrong ? `fault-${id}` : undefined}
         onInput={(event) => putAt(path, event.currentTarget.value)}
       />
       <Hint text={node.description} />

@@ -49,54 +49,29 @@ export function branchesOf(node: Node): readonly Node[] {
   return node.oneOf ?? node.anyOf ?? [node];
 }
 
-/** What a branch is called in a choice. */
-export function branchLabel(branch: Node): string {
+/** The kind of a branch, or null for one that is told from its kin by its type. */
+export function kindOf(branch: Node): string | null {
   const kind = branch.properties?.['kind']?.const;
-  if (typeof kind === 'string') return kind;
-  return branch.type === 'object' ? 'a range' : 'one value';
+  return typeof kind === 'string' ? kind : null;
 }
 
-/** The branch that a value belongs to, by its `kind`, else by its type. */
+/** What a branch without a kind is called in a choice. */
+export function branchLabel(branch: Node): string {
+  if (branch.type === 'object') return 'a range';
+  if (branch.type === 'array') return 'a direction by its parts';
+  return branch.enum === undefined ? 'one value' : 'one of the usual ones';
+}
+
+/** The branch that a value belongs to, by its `kind`, else by its type; -1 for none. */
 export function branchFor(node: Node, value: unknown): number {
-  const branches = branchesOf(node);
-  const kind = isRecord(value) ? value['kind'] : undefined;
-  const found = branches.findIndex((branch) =>
-    kind === undefined
-      ? (branch.type === 'object') === isRecord(value)
-      : branch.properties?.['kind']?.const === kind,
-  );
-  return Math.max(0, found);
+  return branchesOf(node).findIndex((branch) => {
+    const kind = kindOf(branch);
+    if (kind !== null) return isRecord(value) && value['kind'] === kind;
+    if (branch.type === 'object') return isRecord(value);
+    return (branch.type === 'array') === Array.isArray(value) && !isRecord(value);
+  });
 }
 
 export function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
-}
-
-/** A first value for a node: its default, its constant, or the least that is allowed. */
-export function firstValue(node: Node): unknown {
-  if (node.const !== undefined) return node.const;
-  if (node.default !== undefined) return node.default;
-  const branches = node.oneOf ?? node.anyOf;
-  if (branches !== undefined) return firstValue(branches[0]);
-  if (node.enum !== undefined) return node.enum[0];
-  switch (node.type) {
-    case 'object': {
-      const required = node.required ?? [];
-      return Object.fromEntries(
-        Object.entries(node.properties ?? {})
-          .filter(([key]) => required.includes(key))
-          .map(([key, child]) => [key, firstValue(child)]),
-      );
-    }
-    case 'array':
-      if (node.prefixItems !== undefined) return node.prefixItems.map(firstValue);
-      return Array.from({ length: node.minItems ?? 0 }, () => firstValue(node.items ?? {}));
-    case 'number':
-    case 'integer':
-      return node.minimum ?? (node.exclusiveMinimum === undefined ? 0 : node.exclusiveMinimum + 1);
-    case 'boolean':
-      return false;
-    default:
-      return '';
-  }
 }

@@ -1,11 +1,15 @@
 /** The brief being written: as its author wrote it, and what the check says of it. */
-import { effect, signal } from '@preact/signals';
+import { computed, effect, signal } from '@preact/signals';
 import type { Brief, BriefExplained } from '../../engine/index.ts';
 import type { Checked } from '../../../workers/desk-service.ts';
+import { findDraft, keepDraft } from '../keep/draft.ts';
 import { desk } from './desk.ts';
 import { tell, wordsOf } from './notices.ts';
+
 /** A brief as plain JSON: comments are keys that begin with two slashes. */
 export type Written = Readonly<Record<string, unknown>>;
+
+const FORMAT = 'anfract-brief';
 
 /** The invented briefs one may begin with: files beside the page. */
 export const EXAMPLES: readonly { readonly label: string; readonly file: string }[] = [
@@ -15,15 +19,41 @@ export const EXAMPLES: readonly { readonly label: string; readonly file: string 
 ];
 
 export const written = signal<Written>({});
+/** The brief that was replaced last by an example or a file, to be had back. */
+export const replaced = signal<Written | null>(null);
 
-/** Begins with an example; what was written before is replaced. */
+/** Puts a whole brief in place of the one being written, which can be had back. */
+function replaceWith(next: Written): void {
+  replaced.value = Object.keys(written.value).length === 0 ? null : written.value;
+  written.value = next;
+}
+
+/** Brings the replaced brief back; the one at hand is then the replaced one. */
+export function bringBack(): void {
+  if (replaced.value !== null) replaceWith(replaced.value);
+}
+
+/** Begins with the draft kept from before, else with the first example. */
+export async function beginBrief(): Promise<void> {
+  const begun = findDraft() ?? (await fetchExample(EXAMPLES[0].file));
+  // A file opened in the meantime goes first.
+  if (begun !== null && Object.keys(written.value).length === 0) written.value = begun;
+}
+
+/** Begins with an example; what was written before can be brought back. */
 export async function takeExample(file: string): Promise<void> {
+  const example = await fetchExample(file);
+  if (example !== null) replaceWith(example);
+}
+
+async function fetchExample(file: string): Promise<Written | null> {
   try {
     const answer = await fetch(`./examples/${file}.json`);
     if (!answer.ok) throw new Error(`the server answers ${answer.status}`);
-    written.value = await answer.json();
+    return await answer.json();
   } catch (error) {
     tell('fault', `The example could not be fetched: ${wordsOf(error)}.`);
+    return null;
   }
 }
 
@@ -34,7 +64,10 @@ export function takeText(name: string, text: string): void {
     if (typeof value !== 'object' || value === null || Array.isArray(value)) {
       throw new TypeError('it is no JSON object');
     }
-    written.value = value as Written;
+    if (!('format' in value) || value.format !== FORMAT) {
+      throw new TypeError(`its "format" is not "${FORMAT}"`);
+    }
+    replaceWith(value);
   } catch (error) {
     tell('fault', `${name} is no brief: ${wordsOf(error)}.`);
   }
@@ -66,6 +99,7 @@ export function watchBrief(): () => void {
     clearTimeout(timer);
     timer = window.setTimeout(() => {
       const mine = ++asked;
+      keepDraft(draft);
       desk()
         .check(draft)
         .then((result) => {
@@ -76,11 +110,38 @@ export function watchBrief(): () => void {
   });
 }
 
-/** Words of the faults right at a place. */
-export function faultsAt(path: string): readonly string[] {
+/** A fault of the brief at hand. */
+export interface BriefFault {
+  readonly path: string;
+  readonly message: string;
+}
+
+/** All faults, worded for a form. */
+export const faults = computed<readonly BriefFault[]>(() => {
   const result = checked.value;
   if (result === null || result.ok) return [];
-  return result.faults.filter((fault) => fault.path === path).map((fault) => fault.message);
+  return result.faults.map(({ path, message }) => ({
+    path,
+    // A file has quotes, a field has not.
+    message: message.replace(
+      'Write the number without quotes.',
+      'Write a plain number, such as 2.5.',
+    ),
+  }));
+});
+
+/** Words of the faults right at a place. */
+export function faultsAt(path: string): readonly string[] {
+  return faults.value.filter((fault) => fault.path === path).map((fault) => fault.message);
+}
+
+/** Faults at a place and at everything in it. */
+export function faultsUnder(path: string): readonly BriefFault[] {
+  return faults.value.filter(
+    (fault) =>
+      fault.path === path ||
+      (fault.path.startsWith(path) && /^[.[]/u.test(fault.path.slice(path.length))),
+  );
 }
 
 /** The value at a place of the brief as written; undefined where it is left out. */

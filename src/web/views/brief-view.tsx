@@ -5,11 +5,28 @@ import type { JSX } from 'preact';
 import { BriefSketch } from '../form/brief-sketch.tsx';
 import { BriefWords } from '../form/brief-words.tsx';
 import { FanChart } from '../form/fan-chart.tsx';
+import { StrangeKeys } from '../form/fault-words.tsx';
 import { Field } from '../form/field.tsx';
+import { goToField } from '../form/go-to-field.ts';
+import { isRecord } from '../form/schema.ts';
 import type { Node } from '../form/schema.ts';
-import { EXAMPLES, takeExample, takeText, written } from '../state/brief.ts';
+import { switchOff, switchOn } from '../form/switches.ts';
+import {
+  EXAMPLES,
+  bringBack,
+  checked,
+  faults,
+  faultsUnder,
+  putAt,
+  replaced,
+  takeExample,
+  takeText,
+  written,
+} from '../state/brief.ts';
+import type { Written } from '../state/brief.ts';
 import { desk } from '../state/desk.ts';
 import { download } from '../state/hand-over.ts';
+import { loadMeasureInfos } from '../state/measure-infos.ts';
 import { tell, wordsOf } from '../state/notices.ts';
 
 const schema = signal<Node | null>(null);
@@ -34,6 +51,7 @@ const PARTS: readonly { readonly key: string; readonly title: string; readonly o
 
 export function BriefView(): JSX.Element {
   useEffect(() => {
+    void loadMeasureInfos();
     if (schema.value !== null) return;
     desk()
       .briefSchema()
@@ -52,11 +70,12 @@ export function BriefView(): JSX.Element {
             <Parts node={schema.value} />
           )}
         </form>
-        <aside class="brief-side" aria-label="What the brief means">
+        <aside class="brief-side" aria-label="What the brief means" tabIndex={0}>
           <BriefSketch />
           <BriefWords />
         </aside>
       </div>
+      <Verdict />
     </section>
   );
 }
@@ -64,7 +83,7 @@ export function BriefView(): JSX.Element {
 /** Where a brief comes from and goes to. */
 function Sources(): JSX.Element {
   return (
-    <p class="buttons">
+    <div class="buttons sources">
       <label>
         Begin with{' '}
         <select
@@ -83,14 +102,16 @@ function Sources(): JSX.Element {
           ))}
         </select>
       </label>
-      <label class="file">
-        Open a brief{' '}
+      <label class="file-button">
+        Open a brief ...
         <input
           type="file"
           accept=".json,application/json"
           onChange={(event) => {
             const [file] = event.currentTarget.files ?? [];
             if (file !== undefined) void takeFile(file);
+            // The same file can be opened again after it was mended.
+            event.currentTarget.value = '';
           }}
         />
       </label>
@@ -102,7 +123,40 @@ function Sources(): JSX.Element {
       >
         Save the brief
       </button>
-    </p>
+      {replaced.value === null ? null : (
+        <button type="button" onClick={bringBack}>
+          Bring back {nameOf(replaced.value)}
+        </button>
+      )}
+    </div>
+  );
+}
+
+function nameOf({ name }: Written): string {
+  return typeof name === 'string' && name !== '' ? `\u201c${name}\u201d` : 'the brief before';
+}
+
+/** How the brief stands, always in sight. */
+function Verdict(): JSX.Element {
+  const result = checked.value;
+  const count = faults.value.length;
+  return (
+    <div class="verdict">
+      <span role="status">
+        {result === null
+          ? 'The brief is being checked.'
+          : result.ok
+            ? 'The brief is sound.'
+            : `${count} ${count === 1 ? 'fault' : 'faults'} to mend.`}
+      </span>
+      {result?.ok === true ? (
+        <a href="#/run">Evolve it</a>
+      ) : count > 0 ? (
+        <button type="button" onClick={() => goToField(faults.value[0].path)}>
+          Go to the first
+        </button>
+      ) : null}
+    </div>
   );
 }
 
@@ -124,14 +178,15 @@ function Parts({ node }: { readonly node: Node }): JSX.Element {
   const { name } = node.properties ?? {};
   return (
     <>
+      <StrangeKeys node={node} path={[]} />
       {name === undefined ? null : <Field node={name} path={['name']} />}
       {PARTS.map(({ key, title, open }) => {
         const part = node.properties?.[key];
         if (part === undefined) return null;
         return (
           <details key={key} open={open}>
-            <summary>
-              <h2>{title}</h2>
+            <summary id={`part-${key}`}>
+              <h2>{title}</h2> <Standing name={key} isOptional={part.default === undefined} />
             </summary>
             {key === 'air' ? <FanChart /> : null}
             <Part
@@ -144,6 +199,29 @@ function Parts({ node }: { readonly node: Node }): JSX.Element {
       })}
     </>
   );
+}
+
+/** What a folded part holds, in a few words. */
+function Standing({
+  name,
+  isOptional,
+}: {
+  readonly name: string;
+  readonly isOptional: boolean;
+}): JSX.Element {
+  const count = faultsUnder(name).length;
+  if (count > 0) {
+    return (
+      <span class="missed">
+        {count} {count === 1 ? 'fault' : 'faults'}
+      </span>
+    );
+  }
+  const value = written.value[name];
+  const keys = isRecord(value) ? Object.keys(value).filter((key) => !key.startsWith('//')) : [];
+  const words =
+    value === undefined && isOptional ? 'left out' : keys.length === 0 ? 'as usual' : 'set';
+  return <span class="soft">{words}</span>;
 }
 
 /** A part that may be left out as a whole comes with a switch. */
@@ -164,12 +242,14 @@ function Part({
           <input
             type="checkbox"
             checked={isThere}
-            onChange={(event) => {
-              const { [name]: _, ...rest } = written.value;
-              written.value = event.currentTarget.checked ? { ...rest, [name]: {} } : rest;
-            }}
-          />{' '}
-          {node.description}
+            onChange={(event) =>
+              putAt(
+                [name],
+                event.currentTarget.checked ? switchOn(node, [name]) : switchOff([name]),
+              )
+            }
+          />
+          <span>{node.description}</span>
         </label>
       ) : null}
       {isOptional && !isThere ? null : <Field node={node} path={[name]} label="" />}
