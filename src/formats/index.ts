@@ -33,3 +33,4 @@ export type { DrawingText } from './svg-drawing.ts';
 export { drawFront } from './svg-front.ts';
 export type { FrontPictureOptions } from './svg-front.ts';
 export { figure } from './figure.ts';
+export { escapeXml } from './xml.ts';
