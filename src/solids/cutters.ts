@@ -9,6 +9,8 @@ import type { Rings } from './rings.ts';
 
 /** How far cutters stand out of the faces: caps only microns short would leave a blind hole [mm]. */
 const OVERSHOOT_MM = 0.5;
+/** What rounding leaves of nothing [mm]. */
+const NOTHING_MM = 1e-9;
 /** Ends flatter than this cannot be drawn out past a face. */
 const STEEPEST_GRAZE = 0.05;
 
@@ -67,11 +69,19 @@ export function channelCutters(
   return Array.from(samples.shapeOf, (m, n) => {
     const vertices = Float32Array.from(shapes[m]);
     for (let v = 0; v < vertices.length; v += 3) {
-      vertices[v] = shapes[m][v] + samples.offset_mm[2 * n];
-      vertices[v + 1] = shapes[m][v + 1] + samples.offset_mm[2 * n + 1];
+      vertices[v] = onAxis(shapes[m][v] + samples.offset_mm[2 * n]);
+      vertices[v + 1] = onAxis(shapes[m][v + 1] + samples.offset_mm[2 * n + 1]);
     }
     return { vertices, triangles: tubeTriangles(vertices.length / 3 - 2, sideCounts[m]) };
   });
+}
+
+/**
+ * A coordinate that rounding left beside an axis, on it: points 1e-16 apart would let a straight wall
+ * seem to cross itself.
+ */
+function onAxis(value_mm: number): number {
+  return Math.abs(value_mm) < NOTHING_MM ? 0 : value_mm;
 }
 
 /** Rings with one more past each end, then the middles of the two caps. */
