@@ -3,6 +3,7 @@
  * (as one of a crew), drives a run with a crew of its own, and answers single questions.
  */
 import { expose } from 'comlink';
+import type { Endpoint } from 'comlink';
 import type { WebWorkerLike } from './crew.web.ts';
 import { createDesk } from './desk-service.ts';
 import type { DeskService } from './desk-service.ts';
@@ -17,4 +18,7 @@ declare const location: { readonly href: string };
 
 const another = (): WebWorkerLike => new Worker(location.href, { type: 'module' });
 
-expose({ ...createService(), ...createRunService(another), ...createDesk() });
+// A browser without workers imports this file into the page, which has left a port for it.
+const port: Endpoint | undefined = Reflect.get(globalThis, 'deskPort');
+
+expose({ ...createService(), ...createRunService(another), ...createDesk() }, port);

@@ -33,8 +33,8 @@ export interface Visited {
 export interface VisitOptions extends BrowserContextOptions {
   /** Where the page opens; the brief by default. */
   readonly hash?: string;
-  /** Runs in the page before its own scripts. */
-  readonly before?: () => void;
+  /** Runs in the page before its own scripts: a function without surroundings, or a script. */
+  readonly before?: string | (() => void);
 }
 
 /** Starts the server and the browser before the tests of a file, ends both after them. */
@@ -72,7 +72,9 @@ export function pageTests(runs?: string): {
       if (browser === null) throw new Error('The browser did not start.');
       const context = await browser.newContext({ acceptDownloads: true, ...options });
       onTestFinished(() => context.close());
-      if (before !== undefined) await context.addInitScript(before);
+      if (before !== undefined) {
+        await context.addInitScript(typeof before === 'string' ? { content: before } : before);
+      }
       const page = await context.newPage();
       page.setDefaultTimeout(30_000);
       const visited = watch(page, context, url);
@@ -124,12 +126,23 @@ export async function openBriefFile(
     .setInputFiles({ name, mimeType: 'application/json', buffer });
 }
 
+/** A script for `before` that leaves a brief as the draft of an earlier visit. */
+export function draftOf(brief: unknown): string {
+  return `localStorage.getItem('anfract/draft') ?? localStorage.setItem('anfract/draft', ${JSON.stringify(JSON.stringify(brief))});`;
+}
+
+/** Goes to a step of the page. */
+export async function goTo(page: Page, step: string): Promise<void> {
+  await page.locator('nav').getByRole('link', { name: step }).click();
+  await page.locator('main h1').waitFor();
+}
+
 /** From a brief to the end of its run, on the page. */
 export async function evolveOnPage(page: Page, brief: unknown): Promise<void> {
   await openBriefFile(page, 'brief.json', JSON.stringify(brief));
-  await page.locator('nav').getByRole('link', { name: 'Evolve' }).click();
+  await goTo(page, 'Evolve');
   const { name } = brief as { readonly name: string };
-  await page.getByText(`The brief "${name}" is sound`).waitFor();
+  await page.getByText(`The brief \u201c${name}\u201d is sound`).waitFor();
   await page.getByRole('button', { name: 'Start', exact: true }).click();
   await ended(page);
 }

@@ -26,10 +26,7 @@ export function openDesk(): void {
       'fault',
       'This browser has no Web Workers: the page cannot evolve a brief. Checks, drawings and files work, but the page stands still while it makes them.',
     );
-    service = ownDesk<Desk>(async () => {
-      const { createDesk } = await import('../../../workers/desk-service.ts');
-      return createDesk();
-    });
+    service = ownDesk<Desk>();
   } else {
     const worker = spawnWorker();
     worker.addEventListener('error', (event) => {

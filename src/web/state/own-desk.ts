@@ -1,19 +1,17 @@
 /** A desk on the page's own thread, for browsers without workers. */
+import { wrap } from 'comlink';
 import type { Remote } from 'comlink';
+// The bundler answers with the address of the built file.
+// oxlint-disable-next-line import/default
+import pageWorker from '../../../workers/page.web.ts?worker&url';
+import { tell, wordsOf } from './notices.ts';
 
-/**
- * Looks like a worker's proxy: every method answers with a promise.
- *
- * @param load fetches the service; asked once, so that other browsers never fetch it.
- */
-export function ownDesk<Service extends object>(load: () => Promise<Service>): Remote<Service> {
-  const loaded = load();
-  const answer =
-    (name: string | symbol) =>
-    async (...questions: readonly unknown[]): Promise<unknown> => {
-      const method: unknown = Reflect.get(await loaded, name);
-      if (typeof method !== 'function') throw new Error(`The desk does not know ${String(name)}.`);
-      return method(...questions);
-    };
-  return new Proxy({}, { get: (_, name) => answer(name) }) as Remote<Service>;
+/** Fetches the worker's file as a part of the page; it finds its end of a channel by this name. */
+export function ownDesk<Service>(): Remote<Service> {
+  const { port1, port2 } = new MessageChannel();
+  Reflect.set(globalThis, 'deskPort', port2);
+  import(/* @vite-ignore */ new URL(pageWorker, location.href).href).catch((error: unknown) =>
+    tell('fault', `The page cannot compute: ${wordsOf(error)}.`),
+  );
+  return wrap<Service>(port1);
 }

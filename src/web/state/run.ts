@@ -55,6 +55,8 @@ export async function forgetKeptRun(): Promise<void> {
 
 export function startRun(brief: Brief): void {
   latest = null;
+  // A run kept from before is replaced by the first checkpoint of this one.
+  kept.value = null;
   run.value = { ...IDLE, phase: 'starting', brief, generations: brief.search.generations };
   void drive(brief, null);
 }

@@ -1,7 +1,8 @@
 /** Start, pause, go on, stop; how the run comes along. */
 import type { JSX } from 'preact';
 import { HistoryPlot } from '../plots/history-plot.tsx';
-import { checked, soundBrief } from '../state/brief.ts';
+import { faults, soundBrief } from '../state/brief.ts';
+import { hasWorkers } from '../state/desk.ts';
 import { fronts } from '../state/fronts.ts';
 import {
   OWN_FRONT,
@@ -57,6 +58,7 @@ function KeptRun(): JSX.Element | null {
         <button type="button" onClick={() => void forgetKeptRun()}>
           Forget it
         </button>
+        <span class="soft">A new run takes its place.</span>
       </p>
     </div>
   );
@@ -67,23 +69,16 @@ function Controls(): JSX.Element {
   const draft = soundBrief();
   const busy =
     phase === 'starting' || phase === 'running' || phase === 'pausing' || phase === 'ending';
-  const faults = checked.value?.ok === false ? checked.value.faults.length : 0;
   return (
     <>
-      <p>
-        {busy || phase === 'paused'
-          ? `Evolving "${brief?.name ?? ''}".`
-          : draft === null
-            ? faults > 0
-              ? `The brief has ${faults} ${faults === 1 ? 'fault' : 'faults'}; mend it first.`
-              : 'The brief is being checked.'
-            : `The brief "${draft.name}" is sound: ${draft.search.population} designs a generation, at most ${draft.search.generations} generations, seed "${draft.search.seed}".`}
+      <p role="status">
+        {busy || phase === 'paused' ? <>Evolving &ldquo;{brief?.name}&rdquo;.</> : <Ready />}
       </p>
       <p class="buttons">
         <button
           type="button"
           class="main"
-          disabled={busy || draft === null}
+          disabled={busy || draft === null || !hasWorkers}
           onClick={() => {
             if (draft !== null) startRun(draft);
           }}
@@ -109,6 +104,28 @@ function Controls(): JSX.Element {
           </button>
         ) : null}
       </p>
+    </>
+  );
+}
+
+/** Whether the brief at hand can be evolved, and if not, why not. */
+function Ready(): JSX.Element {
+  const draft = soundBrief();
+  const count = faults.value.length;
+  if (!hasWorkers) return <>Without Web Workers this browser cannot evolve a brief.</>;
+  if (draft !== null) {
+    const { population, generations, seed } = draft.search;
+    return (
+      <>
+        The brief &ldquo;{draft.name}&rdquo; is sound: {population} designs a generation, at most{' '}
+        {generations} generations, seed &ldquo;{seed}&rdquo;.
+      </>
+    );
+  }
+  if (count === 0) return <>The brief is being checked.</>;
+  return (
+    <>
+      The brief has {count} {count === 1 ? 'fault' : 'faults'}; <a href="#/brief">mend it</a> first.
     </>
   );
 }
