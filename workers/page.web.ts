@@ -8,10 +8,12 @@ import type { WebWorkerLike } from './crew.web.ts';
 import { createDesk } from './desk-service.ts';
 import type { DeskService } from './desk-service.ts';
 import { createService } from './evaluate.ts';
+import { createFrontService } from './front-service.ts';
+import type { FrontService } from './front-service.ts';
 import { createRunService } from './run-service.ts';
 import type { RunService } from './run-service.ts';
 
-export type PageService = RunService & DeskService;
+export type PageService = RunService & DeskService & FrontService;
 
 declare const Worker: new (address: string, options: { type: 'module' }) => WebWorkerLike;
 declare const location: { readonly href: string };
@@ -21,4 +23,7 @@ const another = (): WebWorkerLike => new Worker(location.href, { type: 'module' 
 // A browser without workers imports this file into the page, which has left a port for it.
 const port: Endpoint | undefined = Reflect.get(globalThis, 'deskPort');
 
-expose({ ...createService(), ...createRunService(another), ...createDesk() }, port);
+expose(
+  { ...createService(), ...createRunService(another), ...createDesk(), ...createFrontService() },
+  port,
+);

@@ -3,11 +3,12 @@ import { wrap } from 'comlink';
 import type { Remote } from 'comlink';
 import wasmUrl from 'manifold-3d/manifold.wasm?url';
 import type { DeskService } from '../../../workers/desk-service.ts';
+import type { FrontService } from '../../../workers/front-service.ts';
 import { tell } from './notices.ts';
 import { ownDesk } from './own-desk.ts';
 import { spawnWorker } from './worker.ts';
 
-type Desk = DeskService;
+type Desk = DeskService & FrontService;
 
 let service: Remote<Desk> | null = null;
 

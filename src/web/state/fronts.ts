@@ -8,6 +8,11 @@ export interface LoadedFront {
   /** Name of the file or run, as text: it may come from anybody. */
   readonly name: string;
   readonly front: Front;
+  /** SHA-256 of the front file; left out while the front still grows. */
+  readonly digest?: string;
+  /** Texts of its run folder that came along: run.json and history.jsonl. */
+  readonly record?: string | null;
+  readonly history?: string | null;
 }
 
 /** A design on the page: front and design id, joined. */

@@ -22,3 +22,8 @@ export function dismiss(id: number): void {
 export function wordsOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }
+
+/** Takes away what was told with a text, or began with it. */
+export function dismissText(text: string): void {
+  notices.value = notices.value.filter((notice) => !notice.text.startsWith(text));
+}
