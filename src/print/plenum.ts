@@ -95,8 +95,9 @@ function portsInTop(
   { sides, shapeCount, stations, point_mm }: PlateSamples,
   plenum: Plenum,
 ): number {
+  if (sides === null) return 0;
   let count = 0;
-  for (let m = 0; m < shapeCount && sides !== null; m++) {
+  for (let m = 0; m < shapeCount; m++) {
     if (sides.kind[2 * m] !== END.plenum) continue;
     if (Math.abs(point_mm[3 * m * stations + 2] - plenum.top_mm) < TOUCH_mm) count++;
   }

@@ -117,10 +117,11 @@ export function createPlenumFlow(
       // Power spent is Q drop; each branch gives its own exponent, weighted by what it spends.
       let spent = 0;
       let risen = 0;
-      for (let b = 0; b < shapeCount && flows !== undefined; b++) {
-        law(b, flows[b], reply2);
-        spent += flows[b] * reply2[0];
-        risen += flows[b] * flows[b] * reply2[1];
+      const solved = flows ?? new Float64Array(shapeCount);
+      for (let b = 0; b < shapeCount; b++) {
+        law(b, solved[b], branchReply);
+        spent += solved[b] * branchReply[0];
+        risen += solved[b] * solved[b] * branchReply[1];
       }
       return spent > 0 ? (drop * risen) / spent : 2 * drop;
     },
@@ -128,7 +129,7 @@ export function createPlenumFlow(
   };
 }
 
-const reply2 = new Float64Array(2);
+const branchReply = new Float64Array(2);
 
 function evenStart(count: Float64Array, arcs: number, total: number): Float64Array {
   let channels = 0;
