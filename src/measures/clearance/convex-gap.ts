@@ -7,7 +7,8 @@
  * Source: Gilbert, Johnson & Keerthi 1988, IEEE J. Robotics and Automation 4:193.
  */
 import type { Tubes } from './tubes.ts';
-import { sectionPoint, sectionReach } from './section-reach.ts';
+import { furthest } from './pocket-hulls.ts';
+import { barePoint, sectionReach } from './section-reach.ts';
 import { createSimplex, reduceSimplex } from './simplex.ts';
 
 const TOLERANCE_mm = 1e-4;
@@ -50,8 +51,8 @@ export function convexGap(
     const dx = x / length;
     const dy = y / length;
     const dz = z / length;
-    furthest(t, shapeA, stationA, dx, dy, dz, a);
-    furthest(t, shapeB, stationB, -dx, -dy, -dz, b);
+    reachPiece(t, shapeA, stationA, dx, dy, dz, a);
+    reachPiece(t, shapeB, stationB, -dx, -dy, -dz, b);
     const wx = b[0] + ox - a[0];
     const wy = b[1] + oy - a[1];
     const wz = b[2] - a[2];
@@ -72,7 +73,7 @@ export function convexGap(
 }
 
 /** Furthest point of a piece in a direction. */
-function furthest(
+function reachPiece(
   t: Tubes,
   shape: number,
   station: number,
@@ -91,6 +92,7 @@ function furthest(
   const vn = dx * second[m] + dy * second[m + 1] + dz * second[m + 2];
   const here =
     dx * point[i] + dy * point[i + 1] + dz * point[i + 2] + sectionReach(t, shape, k, u, v);
+  let found = t.pocketed[k] === 0 ? -1 : furthest.at;
   const next =
     dx * point[m] + dy * point[m + 1] + dz * point[m + 2] + sectionReach(t, shape, k + 1, un, vn);
   if (next > here) {
@@ -98,9 +100,16 @@ function furthest(
     k++;
     u = un;
     v = vn;
+    found = t.pocketed[k] === 0 ? -1 : furthest.at;
   }
-  sectionPoint(t, shape, k, u, v, frame);
-  for (let d = 0; d < 3; d++) {
-    out[d] = point[i + d] + frame[0] * first[i + d] + frame[1] * second[i + d];
+  if (found < 0) barePoint(t, shape, k, u, v, frame);
+  else {
+    frame[0] = t.hulls[found];
+    frame[1] = t.hulls[found + 1];
   }
+  const x = frame[0];
+  const y = frame[1];
+  out[0] = point[i] + x * first[i] + y * second[i];
+  out[1] = point[i + 1] + x * first[i + 1] + y * second[i + 1];
+  out[2] = point[i + 2] + x * first[i + 2] + y * second[i + 2];
 }

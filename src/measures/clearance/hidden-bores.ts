@@ -1,7 +1,7 @@
 /** What could hide between two stations: a widening between samples, a short pocket. */
 import { SLOT } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
-import { stationBump } from './section-reach.ts';
+import { stationBump } from './pocket-hulls.ts';
 
 /**
  * Raises stations to what stands between them.
@@ -23,6 +23,7 @@ export function raiseHidden(t: Tubes, shape: number, bore_mm: readonly number[])
       const bump = stationBump(t, shape, k, pocket);
       if (bump <= 0) continue;
       t.pocketed[k] = 1;
+      t.hullAt[k] = -1;
       // 1.05 covers the corners that enclose the pocket's curved mouth.
       const reach = 1.05 * (sectionRadius(t, shape, k) + bump);
       if (reach > t.reach[k]) t.reach[k] = reach;

@@ -33,6 +33,7 @@ export function packTubes(
   out.shapes = samples.shapeCount + radii.length;
   makeRoom(out);
   out.pocketed.fill(0, 0, out.shapes * stations);
+  out.hullEnd = 0;
   out.point.set(samples.point_mm);
   out.bore.set(samples.bore_mm);
   out.reach.set(samples.reach_mm);
@@ -97,7 +98,10 @@ function makeRoom(out: Tubes): void {
     out.first = new Float64Array(3 * rows);
     out.second = new Float64Array(3 * rows);
   }
-  if (out.pocketed.length < rows) out.pocketed = new Uint8Array(rows);
+  if (out.pocketed.length < rows) {
+    out.pocketed = new Uint8Array(rows);
+    out.hullAt = new Int32Array(rows);
+  }
   if (out.block.length < out.shapes * out.blocks * BOX) {
     out.block = new Float64Array(out.shapes * out.blocks * BOX);
   }

@@ -20,7 +20,7 @@ export function createSimplex(): Simplex {
  */
 export function reduceSimplex(s: Simplex): boolean {
   if (s.count === 1) {
-    s.nearest.set(s.corner.subarray(0, 3));
+    putCorner(s.corner, 0, s.nearest, 1);
     return false;
   }
   if (s.count === 2) {

@@ -70,6 +70,11 @@ export interface Tubes {
   bend: Float64Array; // [shapes x stations]
   /** 1 where a pocket widens the station [shapes x stations]. */
   pocketed: Uint8Array;
+  /** Where the hull of a pocketed station begins in `hulls`, -1 until asked [shapes x stations]. */
+  hullAt: Int32Array;
+  /** Hulls of pockets one after another, see pocket-hulls.ts, and where they end. */
+  hulls: Float64Array;
+  hullEnd: number;
   /**
    * Of the piece from each station to the next [shapes x stations]: its arc leaves its chord by this
    * times the sum of the curvature vectors at both ends, ...
@@ -142,6 +147,9 @@ export function createTubes(samples: PlateSamples): Tubes {
     second: new Float64Array(0),
     bend: new Float64Array(0),
     pocketed: new Uint8Array(0),
+    hullAt: new Int32Array(0),
+    hulls: new Float64Array(0),
+    hullEnd: 0,
     bulge: new Float64Array(0),
     spare: new Float64Array(0),
     swell: new Float64Array(0),
