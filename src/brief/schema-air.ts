@@ -69,7 +69,8 @@ export const safetySchema = z
     bladeDistance_mm: bounded(
       0,
       500,
-      'Clear distance from the outlet face to the moving parts behind the plate.',
+      'Clear distance from the outlet face to the moving parts behind the plate; from the inlet face ' +
+        'where the air leaves through the rim.',
     ).default(10),
     reach: z
       .enum(['fromAge14', 'fromAge3'])
