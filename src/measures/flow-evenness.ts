@@ -9,18 +9,21 @@ export const flowEvenness: Measure = {
   better: 'higher',
   meaning: 'Least over greatest bulk velocity at the inlet ports, at design flow; 1 is even.',
   validity:
-    'Even pressure on both faces: differences come from the channels alone. Swirl, hub shadow and uneven approach of a fan are not modelled.',
+    'Even pressure on both faces: differences come from the channels alone. Swirl and uneven approach of a fan are not modelled; the shadow of its hub and corners is, roughly, where air.supply.swept is given.',
   source: 'Definition; flow split as in pressureDrop_Pa.',
   standing: 'handbook',
   evaluate: (assessment) => {
-    const velocity = assessment.get(flowAnalysis).shapeVelocity_m_per_s;
+    const { shapeVelocity_m_per_s, shapeFlow_m3_per_s, channelFlow_m3_per_s } =
+      assessment.get(flowAnalysis);
     let least = Number.POSITIVE_INFINITY;
     let greatest = 0;
-    const { sides } = assessment.samples;
-    for (let m = 0; m < velocity.length; m += 1) {
+    const { sides, shapeOf } = assessment.samples;
+    for (const [i, m] of shapeOf.entries()) {
       // Exits of a plenum are no inlet ports of the plate.
       if (sides !== null && sides.kind[2 * m] === END.plenum) continue;
-      const U = velocity[m];
+      const own =
+        channelFlow_m3_per_s === null ? 1 : channelFlow_m3_per_s[i] / shapeFlow_m3_per_s[m];
+      const U = own * shapeVelocity_m_per_s[m];
       least = Math.min(least, U);
       greatest = Math.max(greatest, U);
     }

@@ -8,7 +8,7 @@ export const slowestOutlet: Measure = {
   better: 'higher',
   meaning: 'Bulk air speed at the outlet port of the slowest channel, at design flow.',
   validity:
-    'Bulk speeds at the ports: jets mix and slow within some ten bores behind the plate. Even pressure on both faces: swirl, hub shadow and uneven approach of a fan are not modelled.',
+    'Bulk speeds at the ports: jets mix and slow within some ten bores behind the plate. Even pressure on both faces: swirl and uneven approach of a fan are not modelled; the shadow of its hub and corners is, roughly, where air.supply.swept is given.',
   source: 'Continuity; flow split as in pressureDrop_Pa.',
   standing: 'handbook',
   evaluate: (assessment) => assessment.get(outletSpeedAnalysis).slowest_m_per_s,

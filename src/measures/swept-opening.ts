@@ -9,7 +9,7 @@ export const sweptOpening: Measure = {
   meaning:
     'Share of the inlet ports (by area) that lies within the ring swept by the blades, outside hub and corners.',
   validity:
-    'Geometry of a fan close to the plate, ports taken as discs. Ports outside the ring see little flow; how little is not modelled, and the other measures count them as if the air reached them evenly.',
+    'Geometry of a fan close to the plate, ports taken as discs. Ports outside the ring see less flow: the flow split charges them 1.1 velocity heads of the ring (a mitre; own heuristic).',
   source: 'Geometry; common practice, no source, for the shadow of hub and corners.',
   standing: 'common practice',
   unavailable: ({ air: { supply } }) =>
@@ -20,7 +20,7 @@ export const sweptOpening: Measure = {
   outside: (assessment) => {
     const share = assessment.get(sweptRingAnalysis);
     return share < 0.9
-      ? `${Math.round(100 * (1 - share))} % of the port area lies in the shadow of the hub or the corners: flow and its evenness are flattered`
+      ? `${Math.round(100 * (1 - share))} % of the port area lies in the shadow of the hub or the corners, where the flow is only roughly known`
       : null;
   },
 };

@@ -28,6 +28,8 @@ import type { Air, ChannelDigests, DuctFamily, FanCurve, LossParts } from '../..
 import type { Analysis, Assessment } from '../assessment.ts';
 import { calibratedPressure, emptyParts, scaleParts } from './calibrated.ts';
 import { createPlenumFlow } from './plenum-flow.ts';
+import { shadedPressure, sortShade } from './shade.ts';
+import type { Shade } from './shade.ts';
 import { designFlow_m3_per_s, fanOf } from './supply.ts';
 
 export interface FlowReport {
@@ -41,7 +43,12 @@ export interface FlowReport {
   readonly operatingPressure_Pa: number | null;
   /** Further, smaller flows at which the fan may also settle. */
   readonly otherCrossings_m3_per_h: readonly number[];
-  /** At design flow, per shape and for one channel of it [M]. */
+  /**
+   * At design flow, for each placed channel [N]; null where all channels of a shape carry the same,
+   * which is but for those in the shadow of a fan's hub or corners.
+   */
+  readonly channelFlow_m3_per_s: Float64Array | null;
+  /** At design flow, per shape and for one channel of it, on average [M]. */
   readonly shapeFlow_m3_per_s: Float64Array;
   /** Mean along the channel, on D_h. */
   readonly shapeReynolds: Float64Array;
@@ -193,15 +200,23 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
   for (let i = 0; i < samples.channelCount; i += 1) count[samples.shapeOf[i]] += 1;
   const guess = new Float64Array(shapes);
   guessFlows(digests, shapes, designFlow / samples.channelCount, guess);
-  const split = createFlowSplit(count, guess);
-  const ask = calibratedPressure(digests, brief.calibration);
+  const own = calibratedPressure(digests, brief.calibration);
+  const shade = samples.sides?.plenum ? null : sortShade(samples, brief, air.density_kg_per_m3);
+  const split = shade
+    ? createFlowSplit(
+        shade.count,
+        Float64Array.from(shade.shapeOf, (shape) => guess[shape]),
+      )
+    : createFlowSplit(count, guess);
+  const ask = shade ? shadedPressure(shade, own) : own;
   const closely = exact ? SPLIT_TOLERANCE : FAST_TOLERANCE;
   const plenum = samples.sides?.plenum;
   const merged = plenum ? createPlenumFlow(samples, plenum, air, ask) : null;
   const solve = (flow: number, tolerance: number): number =>
     merged ? merged.solve(flow) : splitFlow(split, flow, ask, tolerance);
   const pressureDrop_Pa = solve(designFlow, closely);
-  const shapeFlow = Float64Array.from(merged ? merged.shapeFlow_m3_per_s : split.flow_m3_per_s);
+  const branchFlow = Float64Array.from(merged ? merged.shapeFlow_m3_per_s : split.flow_m3_per_s);
+  const shapeFlow = shade ? meanFlows(shade, branchFlow, count) : branchFlow;
   const point = fan
     ? operatingPoint(
         fan,
@@ -221,21 +236,50 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
     operatingFlow_m3_per_h: point ? cubicMetresPerHour(point.flow_m3_per_s) : null,
     operatingPressure_Pa: point ? point.pressure_Pa : null,
     otherCrossings_m3_per_h: point ? point.others_m3_per_s.map(cubicMetresPerHour) : [],
-    ...describeShapes(digests, samples, shapeFlow),
+    channelFlow_m3_per_s: shade
+      ? Float64Array.from(shade.branchOf, (branch) => branchFlow[branch])
+      : null,
+    ...describeShapes(
+      digests,
+      samples,
+      shapeFlow,
+      shade ? mostFlows(shade, branchFlow, shapes) : shapeFlow,
+    ),
     breakdown: (shape) => {
       const parts = emptyParts();
-      const own = digestPlate(samples, brief, air);
-      channelPressure(own, shape, shapeFlow[shape], new Float64Array(2), parts);
+      const fresh = digestPlate(samples, brief, air);
+      channelPressure(fresh, shape, shapeFlow[shape], new Float64Array(2), parts);
       if (brief.calibration !== undefined) scaleParts(parts, brief.calibration);
       return parts;
     },
   };
 }
 
+/** Flow through a channel of each shape, on average over those under the blades and in the shadow. */
+function meanFlows(shade: Shade, branchFlow: Float64Array, count: Float64Array): Float64Array {
+  const mean = new Float64Array(count.length);
+  for (let b = 0; b < branchFlow.length; b += 1) {
+    const shape = shade.shapeOf[b];
+    mean[shape] += (shade.count[b] * branchFlow[b]) / count[shape];
+  }
+  return mean;
+}
+
+/** Greatest flow through any channel of each shape. */
+function mostFlows(shade: Shade, branchFlow: Float64Array, shapes: number): Float64Array {
+  const most = new Float64Array(shapes);
+  for (let b = 0; b < branchFlow.length; b += 1) {
+    const shape = shade.shapeOf[b];
+    most[shape] = Math.max(most[shape], branchFlow[b]);
+  }
+  return most;
+}
+
 function describeShapes(
   digests: ChannelDigests,
   samples: PlateSamples,
   shapeFlow_m3_per_s: Float64Array,
+  mostFlow_m3_per_s: Float64Array,
 ): Pick<
   FlowReport,
   | 'shapeFlow_m3_per_s'
@@ -264,8 +308,9 @@ function describeShapes(
     shapePeakVelocity_m_per_s[m] = facts.narrowest_per_m2 * Q;
     roughness[m] = facts.roughness;
     friction[m] = shapeFriction(digests, m, Re);
-    maxVelocity_m_per_s = Math.max(maxVelocity_m_per_s, shapePeakVelocity_m_per_s[m]);
-    maxReynolds = Math.max(maxReynolds, Re);
+    const most = mostFlow_m3_per_s[m];
+    maxVelocity_m_per_s = Math.max(maxVelocity_m_per_s, facts.narrowest_per_m2 * most);
+    maxReynolds = Math.max(maxReynolds, facts.reynolds_s_per_m3 * most);
   }
   return {
     shapeFlow_m3_per_s,

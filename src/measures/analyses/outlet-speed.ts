@@ -18,7 +18,9 @@ export const outletSpeedAnalysis: Analysis<OutletSpeedReport> = {
   name: 'outlet speed',
   run: (assessment) => {
     const { brief, samples } = assessment;
-    const flow = assessment.get(flowAnalysis).shapeFlow_m3_per_s;
+    const report = assessment.get(flowAnalysis);
+    const flow = report.shapeFlow_m3_per_s;
+    const own = report.channelFlow_m3_per_s;
     const last = samples.stations - 1;
     const shrinkage_mm = brief.process.holeShrinkage_mm;
     const area_m2 = Float64Array.from(flow, (_, shape) => {
@@ -31,18 +33,20 @@ export const outletSpeedAnalysis: Analysis<OutletSpeedReport> = {
     let area = 0;
     let slowest = Number.POSITIVE_INFINITY;
     let fastest = 0;
-    const ports = samples.shapeOf.filter((shape) => bankOf(samples, shape) !== 1);
-    for (const shape of ports) {
-      const speed = flow[shape] / area_m2[shape];
-      total += flow[shape];
+    for (const [i, shape] of samples.shapeOf.entries()) {
+      if (bankOf(samples, shape) === 1) continue;
+      const through = own === null ? flow[shape] : own[i];
+      const speed = through / area_m2[shape];
+      total += through;
       area += area_m2[shape];
       slowest = Math.min(slowest, speed);
       fastest = Math.max(fastest, speed);
     }
     const mean = total / area;
     let spread = 0;
-    for (const shape of ports) {
-      spread += Math.abs(flow[shape] - mean * area_m2[shape]);
+    for (const [i, shape] of samples.shapeOf.entries()) {
+      if (bankOf(samples, shape) === 1) continue;
+      spread += Math.abs((own === null ? flow[shape] : own[i]) - mean * area_m2[shape]);
     }
     return {
       slowest_m_per_s: slowest,

@@ -26,14 +26,15 @@ export const sweptRingAnalysis: Analysis<number> = {
 };
 
 /** Station of the port before the fan: the inlet, or the end that lies on a face; -1 for neither. */
-function faceStation({ sides, stations }: PlateSamples, shape: number): number {
+export function faceStation({ sides, stations }: PlateSamples, shape: number): number {
   if (sides === null || sides.kind[2 * shape] === END.face) return 0;
   return sides.kind[2 * shape + 1] === END.face ? stations - 1 : -1;
 }
 
-type Ring = NonNullable<Extract<Brief['air']['supply'], { kind: 'fan' }>['swept']>;
+export type Ring = NonNullable<Extract<Brief['air']['supply'], { kind: 'fan' }>['swept']>;
 
-function sweptRing(brief: Brief): Ring | null {
+/** The ring of the brief's fan, or null. */
+export function sweptRing(brief: Brief): Ring | null {
   const { supply } = brief.air;
   return supply.kind === 'fan' ? (supply.swept ?? null) : null;
 }
@@ -50,7 +51,7 @@ const SPREAD = Float64Array.from({ length: 2 * POINTS }, (_, k) => {
 });
 
 /** Share of a port, taken as a disc of its area, that lies within the ring. */
-function shareInside(
+export function shareInside(
   samples: PlateSamples,
   channel: number,
   station: number,

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { flowAnalysis } from '../../../src/measures/analyses/flow.ts';
+import { flowEvenness } from '../../../src/measures/flow-evenness.ts';
 import { operatingFlow } from '../../../src/measures/operating-flow.ts';
+import { outletUniformity } from '../../../src/measures/outlet-uniformity.ts';
 import { pressureDrop } from '../../../src/measures/pressure-drop.ts';
 import { sweptOpening } from '../../../src/measures/swept-opening.ts';
 import { assess } from '../../support/assessments.ts';
@@ -56,6 +59,40 @@ describe('sweptOpening', () => {
 
   it('is not to be had without the ring', () => {
     expect(sweptOpening.unavailable?.(fan({}))).toMatch(/swept/);
+  });
+});
+
+describe('the flow under a fan with a known ring', () => {
+  const channels = [
+    aChannel({
+      bore_mm: [16],
+      placements: [aPlacement({ x_mm: 20 }), aPlacement({ y_mm: -20 }), aPlacement()],
+    }),
+  ];
+  const supply = { designFlow_m3_per_h: 6 };
+  const plain = assess(aDesign({ channels }), { brief: fan(supply) });
+  const shaded = assess(aDesign({ channels }), {
+    brief: fan({ ...supply, swept: { diameter_mm: 60, hub_mm: 20 } }),
+  });
+
+  it('gives the port before the hub less, and keeps the sum', () => {
+    const flow = shaded.get(flowAnalysis).channelFlow_m3_per_s ?? new Float64Array(3);
+    expect(flow[2]).toBeLessThan(0.98 * flow[0]);
+    expect(flow[0]).toBeCloseTo(flow[1], 12);
+    expect(3600 * (flow[0] + flow[1] + flow[2])).toBeCloseTo(6, 6);
+    expect(flowEvenness.evaluate(shaded)).toBeCloseTo(flow[2] / flow[0], 6);
+    expect(outletUniformity.evaluate(shaded)).toBeLessThan(1);
+  });
+
+  it('loses a little more pressure than a plate reached evenly', () => {
+    expect(pressureDrop.evaluate(shaded)).toBeGreaterThan(pressureDrop.evaluate(plain));
+  });
+
+  it('is that of an even plate where every port lies under the blades', () => {
+    const all = { brief: fan({ ...supply, swept: { diameter_mm: 70, hub_mm: 0 } }) };
+    const lit = assess(aDesign({ channels }), all);
+    expect(lit.get(flowAnalysis).channelFlow_m3_per_s).toBeNull();
+    expect(pressureDrop.evaluate(lit)).toBe(pressureDrop.evaluate(plain));
   });
 });
 
