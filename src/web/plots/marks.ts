@@ -2,7 +2,7 @@
 
 export const MARK_NAMES = ['circle', 'square', 'triangle', 'diamond', 'cross', 'hexagon'] as const;
 
-/** Corners on the unit circle per mark; none for the circle. */
+/** Corners on the unit circle per mark [deg]; none for the circle. */
 const CORNERS: readonly (readonly number[])[] = [
   [],
   [45, 135, 225, 315],
@@ -12,6 +12,18 @@ const CORNERS: readonly (readonly number[])[] = [
   [0, 60, 120, 180, 240, 300],
 ];
 
+/** Corners x0 y0 x1 y1 ... of the mark of a series, y downwards; none for circle and cross. */
+export function markCorners(series: number, x: number, y: number, radius: number): number[] {
+  return CORNERS[series % CORNERS.length].flatMap((angle) => {
+    const turn = (angle * Math.PI) / 180;
+    return [x + 1.15 * radius * Math.cos(turn), y - 1.15 * radius * Math.sin(turn)];
+  });
+}
+
+export function isCross(series: number): boolean {
+  return MARK_NAMES[series % MARK_NAMES.length] === 'cross';
+}
+
 /** Traces the mark of a series about a point; the caller fills or strokes it. */
 export function traceMark(
   paper: CanvasRenderingContext2D,
@@ -20,25 +32,45 @@ export function traceMark(
   y: number,
   radius: number,
 ): void {
-  const kind = series % CORNERS.length;
   paper.beginPath();
-  if (MARK_NAMES[kind] === 'cross') {
+  if (isCross(series)) {
     paper.moveTo(x - radius, y - radius);
     paper.lineTo(x + radius, y + radius);
     paper.moveTo(x + radius, y - radius);
     paper.lineTo(x - radius, y + radius);
     return;
   }
-  const corners = CORNERS[kind];
+  const corners = markCorners(series, x, y, radius);
   if (corners.length === 0) {
     paper.arc(x, y, radius, 0, 2 * Math.PI);
     return;
   }
-  corners.forEach((angle, k) => {
-    const turn = (angle * Math.PI) / 180;
-    const [px, py] = [x + 1.15 * radius * Math.cos(turn), y - 1.15 * radius * Math.sin(turn)];
-    if (k === 0) paper.moveTo(px, py);
-    else paper.lineTo(px, py);
-  });
+  paper.moveTo(corners[0], corners[1]);
+  for (let k = 2; k < corners.length; k += 2) paper.lineTo(corners[k], corners[k + 1]);
   paper.closePath();
+}
+
+/** The same mark as the data of an SVG path. */
+export function markPath(series: number, x: number, y: number, radius: number): string {
+  if (isCross(series)) {
+    const [left, right, top, foot] = [x - radius, x + radius, y - radius, y + radius];
+    return `M${at(left, top)}L${at(right, foot)}M${at(right, top)}L${at(left, foot)}`;
+  }
+  const corners = markCorners(series, x, y, radius);
+  if (corners.length === 0) {
+    const arc = `A${round(radius)} ${round(radius)} 0 1 1 `;
+    return `M${at(x - radius, y)}${arc}${at(x + radius, y)}${arc}${at(x - radius, y)}Z`;
+  }
+  const parts: string[] = [];
+  for (let k = 0; k < corners.length; k += 2) parts.push(at(corners[k], corners[k + 1]));
+  return `M${parts.join('L')}Z`;
+}
+
+function at(x: number, y: number): string {
+  return `${round(x)} ${round(y)}`;
+}
+
+/** A length for a picture file: hundredths of a pixel are more than the eye sees. */
+export function round(value: number): number {
+  return Math.round(100 * value) / 100 + 0;
 }

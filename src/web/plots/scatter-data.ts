@@ -1,75 +1,96 @@
 /** What a scatter plot shows, and the part of the plane it looks at. */
-import type { FrontDesign } from '../../engine/index.ts';
-import { keyOf } from '../state/fronts.ts';
+import type { Front } from '../../engine/index.ts';
 import type { DesignKey, LoadedFront } from '../state/fronts.ts';
+import { columnsOf } from './columns.ts';
 
-export interface ScatterPoint {
-  readonly key: DesignKey;
-  readonly loaded: LoadedFront;
-  readonly design: FrontDesign;
-  /** Place of its front among those shown: it picks the shape of the mark. */
-  readonly series: number;
-  readonly x: number;
-  readonly y: number;
-  /** Third measure scaled to 0..1 over the plot; null without one. */
-  readonly size: number | null;
+/** The designs that have both measures, in plain arrays of equal length. */
+export interface ScatterData {
+  readonly keys: readonly DesignKey[];
+  readonly ids: readonly string[];
+  /** Place of the front of each among those shown: it picks the shape of the mark. */
+  readonly series: Uint8Array;
+  /** Place of the design in its front. */
+  readonly rows: Uint32Array;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** Third measure scaled to 0..1 over the plot; NaN without one. */
+  readonly third: Float64Array;
+  /** Its least and greatest; null where it shows nothing. */
+  readonly thirdSpan: Span | null;
 }
 
-/** The designs that have both measures. */
+export type Span = readonly [number, number];
+
 export function collectPoints(
   fronts: readonly LoadedFront[],
   x: string,
   y: string,
-  size: string | null,
-): ScatterPoint[] {
-  const points: ScatterPoint[] = [];
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  fronts.forEach((loaded, series) => {
-    const column = (id: string | null): number =>
-      loaded.front.measures.findIndex((info) => info.id === id);
-    const [i, j, k] = [column(x), column(y), column(size)];
-    for (const design of loaded.front.designs) {
-      const a = design.readings[i];
-      const b = design.readings[j];
-      if (typeof a !== 'number' || typeof b !== 'number') continue;
-      const c = design.readings[k] ?? null;
-      if (c !== null) {
-        low = Math.min(low, c);
-        high = Math.max(high, c);
-      }
-      points.push({ key: keyOf(loaded, design), loaded, design, series, x: a, y: b, size: c });
-    }
+  third: string | null,
+): ScatterData {
+  const keys: DesignKey[] = [];
+  const ids: string[] = [];
+  const rows: number[] = [];
+  const series: number[] = [];
+  const [xs, ys, thirds]: [number[], number[], number[]] = [[], [], []];
+  fronts.forEach(({ id, front }, place) => {
+    const columns = columnsOf(front);
+    const [a, b] = [columns.get(x)?.values, columns.get(y)?.values];
+    if (a === undefined || b === undefined) return;
+    const c = third === null ? undefined : columns.get(third)?.values;
+    front.designs.forEach((design, i) => {
+      if (Number.isNaN(a[i]) || Number.isNaN(b[i])) return;
+      keys.push(`${id}/${design.id}`);
+      ids.push(design.id);
+      rows.push(i);
+      series.push(place);
+      xs.push(a[i]);
+      ys.push(b[i]);
+      thirds.push(c?.[i] ?? Number.NaN);
+    });
   });
-  return points.map((point) => ({
-    ...point,
-    size: point.size === null || !(high > low) ? null : (point.size - low) / (high - low),
-  }));
+  const span = extentOf(thirds);
+  return {
+    keys,
+    ids,
+    rows: Uint32Array.from(rows),
+    series: Uint8Array.from(series),
+    x: Float64Array.from(xs),
+    y: Float64Array.from(ys),
+    third: Float64Array.from(thirds, (value) =>
+      span === null || span[0] === span[1] ? Number.NaN : (value - span[0]) / (span[1] - span[0]),
+    ),
+    thirdSpan: span,
+  };
+}
+
+/** Least and greatest of the numbers; null without any. */
+export function extentOf(values: ArrayLike<number>): Span | null {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < values.length; i++) {
+    if (values[i] < low) low = values[i];
+    if (values[i] > high) high = values[i];
+  }
+  return low <= high ? [low, high] : null;
 }
 
 /** The part of the plane in sight. */
 export interface PlotView {
-  readonly x: readonly [number, number];
-  readonly y: readonly [number, number];
+  readonly x: Span;
+  readonly y: Span;
 }
 
-type Span = readonly [number, number];
-
-/** From the least to the greatest, with a little room about them. */
-function spanOf(values: readonly number[]): Span {
-  if (values.length === 0) return [0, 1];
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const value of values) {
-    low = Math.min(low, value);
-    high = Math.max(high, value);
-  }
+/** From the least to the greatest, with a little room about them, none below a zero not crossed. */
+export function roomyExtent(values: ArrayLike<number>): Span {
+  const found = extentOf(values);
+  if (found === null) return [0, 1];
+  const [low, high] = found;
   const room = high > low ? 0.06 * (high - low) : Math.max(0.05 * Math.abs(low), 0.5);
   return [low >= 0 ? Math.max(0, low - room) : low - room, high + room];
 }
 
 /** All points with a little room about them. */
-export function fitView(points: readonly ScatterPoint[]): PlotView {
-  return { x: spanOf(points.map((point) => point.x)), y: spanOf(points.map((point) => point.y)) };
+export function fitView(data: Pick<ScatterData, 'x' | 'y'>): PlotView {
+  return { x: roomyExtent(data.x), y: roomyExtent(data.y) };
 }
 
 function scaled([low, high]: Span, factor: number, share: number): Span {
@@ -89,4 +110,11 @@ export function zoomView(view: PlotView, factor: number, shareX: number, shareY:
 /** Moved by shares of its width and height. */
 export function panView(view: PlotView, shareX: number, shareY: number): PlotView {
   return { x: moved(view.x, shareX), y: moved(view.y, shareY) };
+}
+
+/** Says in words why there is no point to show. */
+export function emptyWords(front: Front): string {
+  return front.designs.length === 0
+    ? 'No design meets every limit yet.'
+    : 'No design has readings of both measures.';
 }

@@ -1,145 +1,160 @@
-/** Draws a scatter plot on canvas. */
+/** Draws a scatter plot. */
 import { scaleLinear } from 'd3-scale';
 import type { MeasureInfo } from '../../engine/index.ts';
-import type { DesignKey } from '../state/fronts.ts';
-import { inkOf } from '../style/ink.ts';
-import type { Ink } from '../style/ink.ts';
-import { traceMark } from './marks.ts';
+import { figure } from '../state/words.ts';
+import { fitWords, nameOf, titleOf } from './columns.ts';
+import type { Pen } from './pen.ts';
 import type { Cloud } from './point-cloud.ts';
-import type { PlotView, ScatterPoint } from './scatter-data.ts';
+import type { PlotView, ScatterData } from './scatter-data.ts';
+import type { DesignKey } from '../state/fronts.ts';
 
-export const PLOT_MARGIN = { left: 64, right: 14, top: 12, bottom: 46 } as const;
-const RADIUS = { least: 3.5, most: 10, plain: 5 } as const;
+export const PLOT_MARGIN = { left: 66, right: 14, top: 36, bottom: 46 } as const;
+const RADIUS = { least: 3, most: 10, plain: 5, crowd: 3.5 } as const;
+/** From so many points on, marks are small. */
+const CROWD = 1500;
 
 export interface ScatterScene {
-  readonly points: readonly ScatterPoint[];
+  readonly data: ScatterData;
   readonly view: PlotView;
-  /** Size of the canvas in page pixels. */
-  readonly width: number;
-  readonly height: number;
-  isKept(point: ScatterPoint): boolean;
-  readonly selected: readonly DesignKey[];
-  readonly hovered: DesignKey | null;
+  readonly thirdAs: 'size' | 'shade';
+  isKept(point: number): boolean;
   readonly xInfo: MeasureInfo | undefined;
   readonly yInfo: MeasureInfo | undefined;
+  readonly thirdInfo: MeasureInfo | undefined;
 }
 
-/** Draws all of it; answers with where the points in sight came to lie. */
-export function drawScatter(canvas: HTMLCanvasElement, scene: ScatterScene): Cloud<DesignKey> {
-  const { width, height, view } = scene;
-  const ratio = window.devicePixelRatio || 1;
-  canvas.width = Math.round(width * ratio);
-  canvas.height = Math.round(height * ratio);
-  const paper = canvas.getContext('2d');
-  if (paper === null) return { keys: [], x: new Float64Array(0), y: new Float64Array(0) };
-  const ink = inkOf(canvas);
-  paper.scale(ratio, ratio);
-  paper.clearRect(0, 0, width, height);
-  const x = scaleLinear(view.x, [PLOT_MARGIN.left, width - PLOT_MARGIN.right]);
-  const y = scaleLinear(view.y, [height - PLOT_MARGIN.bottom, PLOT_MARGIN.top]);
-  drawAxes(paper, ink, scene, x, y);
-
-  const inSight = scene.points.filter(
-    (point) =>
-      point.x >= view.x[0] && point.x <= view.x[1] && point.y >= view.y[0] && point.y <= view.y[1],
-  );
+/** Axes, legend and marks; answers with where the points in sight came to lie. */
+export function drawScatter(pen: Pen, scene: ScatterScene): Cloud<DesignKey> {
+  const { data, view } = scene;
+  const { width, height } = pen;
+  const { left, top } = PLOT_MARGIN;
+  const [right, foot] = [width - PLOT_MARGIN.right, height - PLOT_MARGIN.bottom];
+  drawAxes(pen, scene);
+  drawKey(pen, scene);
+  const perX = (right - left) / (view.x[1] - view.x[0]);
+  const perY = (foot - top) / (view.y[1] - view.y[0]);
+  const inSight: number[] = [];
+  for (let i = 0; i < data.keys.length; i++) {
+    const inX = data.x[i] >= view.x[0] && data.x[i] <= view.x[1];
+    if (inX && data.y[i] >= view.y[0] && data.y[i] <= view.y[1]) inSight.push(i);
+  }
   const cloud = {
-    keys: inSight.map((point) => point.key),
-    x: Float64Array.from(inSight, (point) => x(point.x)),
-    y: Float64Array.from(inSight, (point) => y(point.y)),
+    keys: inSight.map((i) => data.keys[i]),
+    x: Float64Array.from(inSight, (i) => left + (data.x[i] - view.x[0]) * perX),
+    y: Float64Array.from(inSight, (i) => foot - (data.y[i] - view.y[0]) * perY),
   };
-  const chosen = new Set(scene.selected);
-  inSight.forEach((point, i) => {
-    const radius = radiusOf(point);
-    paper.globalAlpha = scene.isKept(point) ? 1 : 0.18;
-    traceMark(paper, point.series, cloud.x[i], cloud.y[i], radius);
-    paper.fillStyle = ink.air;
-    const solid = paper.globalAlpha;
-    paper.globalAlpha = 0.3 * solid;
-    paper.fill();
-    paper.globalAlpha = solid;
-    paper.strokeStyle = ink.air;
-    paper.lineWidth = 1.2;
-    paper.stroke();
-  });
-  paper.globalAlpha = 1;
-  inSight.forEach((point, i) => {
-    const isChosen = chosen.has(point.key);
-    const isHovered = point.key === scene.hovered;
-    if (!isChosen && !isHovered) return;
-    traceMark(paper, point.series, cloud.x[i], cloud.y[i], radiusOf(point) + 4);
-    paper.strokeStyle = isChosen ? ink.accent : ink.line;
-    paper.lineWidth = isChosen ? 2.4 : 1.4;
-    paper.stroke();
-    paper.fillStyle = isChosen ? ink.accent : ink.line;
-    paper.font = `600 12px ${ink.font}`;
-    paper.textAlign = 'left';
-    paper.fillText(point.design.id, cloud.x[i] + radiusOf(point) + 7, cloud.y[i] - 6);
+  pen.within(left, top, right - left, foot - top, () => {
+    // Those outside the ranges first, so that they cover none that are kept.
+    for (const faint of [true, false]) {
+      inSight.forEach((i, k) => {
+        if (scene.isKept(i) === faint) return;
+        pen.mark(cloud.x[k], cloud.y[k], {
+          series: data.series[i],
+          radius: markRadius(scene, i),
+          shade: scene.thirdAs === 'shade' && data.third[i] >= 0 ? data.third[i] : null,
+          faint,
+        });
+      });
+    }
   });
   return cloud;
 }
 
-function radiusOf({ size }: ScatterPoint): number {
-  if (size === null) return RADIUS.plain;
-  // Area, not radius, grows with the value.
-  const [least, most] = [RADIUS.least * RADIUS.least, RADIUS.most * RADIUS.most];
-  return Math.sqrt(least + size * (most - least));
+/** What is selected and looked at, on a layer of its own. */
+export function drawScatterTop(
+  pen: Pen,
+  scene: ScatterScene,
+  selected: ReadonlySet<DesignKey>,
+  hovered: DesignKey | null,
+): void {
+  const { data, view } = scene;
+  const { left, top } = PLOT_MARGIN;
+  const [right, foot] = [pen.width - PLOT_MARGIN.right, pen.height - PLOT_MARGIN.bottom];
+  if (selected.size === 0 && hovered === null) return;
+  pen.within(left, top, right - left, foot - top, () => {
+    for (let i = 0; i < data.keys.length; i++) {
+      const key = data.keys[i];
+      const chosen = selected.has(key);
+      if (!chosen && key !== hovered) continue;
+      const x = left + ((data.x[i] - view.x[0]) * (right - left)) / (view.x[1] - view.x[0]);
+      const y = foot - ((data.y[i] - view.y[0]) * (foot - top)) / (view.y[1] - view.y[0]);
+      const radius = markRadius(scene, i);
+      const tone = chosen ? 'accent' : 'line';
+      pen.ring(x, y, data.series[i], radius + 4, { tone, width: chosen ? 2.4 : 1.4 });
+      const toLeft = x > right - 60;
+      pen.text(toLeft ? x - radius - 7 : x + radius + 7, Math.max(top + 12, y - 6), data.ids[i], {
+        tone,
+        bold: true,
+        anchor: toLeft ? 'end' : 'start',
+      });
+    }
+  });
 }
 
-type Scale = ReturnType<typeof scaleLinear<number, number>>;
+function markRadius({ data, thirdAs }: ScatterScene, i: number): number {
+  const share = data.third[i];
+  if (thirdAs === 'shade' || !(share >= 0)) {
+    return data.keys.length > CROWD ? RADIUS.crowd : RADIUS.plain;
+  }
+  return crowding(data) * radiusAt(share);
+}
 
-function drawAxes(
-  paper: CanvasRenderingContext2D,
-  ink: Ink,
-  { width, height, xInfo, yInfo }: ScatterScene,
-  x: Scale,
-  y: Scale,
-): void {
-  const foot = height - PLOT_MARGIN.bottom;
-  const right = width - PLOT_MARGIN.right;
-  paper.lineWidth = 1;
-  paper.font = `12px ${ink.font}`;
-  paper.fillStyle = ink.soft;
-  for (const tick of x.ticks(Math.max(3, Math.floor(width / 110)))) {
-    stroke(paper, ink.grid, x(tick), PLOT_MARGIN.top, x(tick), foot);
-    paper.textAlign = 'center';
-    paper.fillText(String(tick), x(tick), foot + 16);
+/** Marks of a crowd are smaller, so that they hide each other less. */
+function crowding(data: ScatterData): number {
+  return data.keys.length > CROWD ? 0.6 : 1;
+}
+
+/** Area, not radius, grows with the value. */
+function radiusAt(share: number): number {
+  const [least, most] = [RADIUS.least * RADIUS.least, RADIUS.most * RADIUS.most];
+  return Math.sqrt(least + share * (most - least));
+}
+
+function drawAxes(pen: Pen, { view, xInfo, yInfo }: ScatterScene): void {
+  const { left, top } = PLOT_MARGIN;
+  const [right, foot] = [pen.width - PLOT_MARGIN.right, pen.height - PLOT_MARGIN.bottom];
+  const x = scaleLinear(view.x, [left, right]);
+  const y = scaleLinear(view.y, [foot, top]);
+  for (const tick of x.ticks(Math.max(3, Math.floor(pen.width / 110)))) {
+    pen.line(x(tick), top, x(tick), foot, { tone: 'grid' });
+    pen.text(x(tick), foot + 16, String(tick), { tone: 'soft', anchor: 'middle' });
   }
   for (const tick of y.ticks(6)) {
-    stroke(paper, ink.grid, PLOT_MARGIN.left, y(tick), right, y(tick));
-    paper.textAlign = 'right';
-    paper.fillText(String(tick), PLOT_MARGIN.left - 7, y(tick) + 4);
+    pen.line(left, y(tick), right, y(tick), { tone: 'grid' });
+    pen.text(left - 7, y(tick) + 4, String(tick), { tone: 'soft', anchor: 'end' });
   }
-  stroke(paper, ink.line, PLOT_MARGIN.left, foot, right, foot);
-  stroke(paper, ink.line, PLOT_MARGIN.left, PLOT_MARGIN.top, PLOT_MARGIN.left, foot);
-  paper.fillStyle = ink.line;
-  paper.textAlign = 'center';
-  paper.fillText(titleOf(xInfo), (PLOT_MARGIN.left + right) / 2, height - 10);
-  paper.save();
-  paper.translate(14, (PLOT_MARGIN.top + foot) / 2);
-  paper.rotate(-Math.PI / 2);
-  paper.fillText(titleOf(yInfo), 0, 0);
-  paper.restore();
+  pen.line(left, foot, right, foot, { tone: 'line' });
+  pen.line(left, top, left, foot, { tone: 'line' });
+  pen.text((left + right) / 2, pen.height - 10, fitWords(titleOf(xInfo), right - left), {
+    anchor: 'middle',
+  });
+  const up = fitWords(titleOf(yInfo), foot - top + 40);
+  pen.text(14, (top + foot) / 2, up, { anchor: 'middle', upwards: true });
 }
 
-/** Label with unit and the better direction. */
-export function titleOf(info: MeasureInfo | undefined): string {
-  if (info === undefined) return '';
-  const unit = info.unit === '-' ? '' : ` [${info.unit}]`;
-  return `${info.label}${unit}, ${info.better} is better`;
-}
-
-function stroke(
-  paper: CanvasRenderingContext2D,
-  tone: string,
-  x1: number,
-  y1: number,
-  x2: number,
-  y2: number,
-): void {
-  paper.strokeStyle = tone;
-  paper.beginPath();
-  paper.moveTo(Math.round(x1) + 0.5, Math.round(y1) + 0.5);
-  paper.lineTo(Math.round(x2) + 0.5, Math.round(y2) + 0.5);
-  paper.stroke();
+/** What the sizes or shades mean. */
+function drawKey(pen: Pen, { data, thirdAs, thirdInfo }: ScatterScene): void {
+  const span = data.thirdSpan;
+  if (thirdInfo === undefined || span === null) return;
+  const { left } = PLOT_MARGIN;
+  const y = 17;
+  if (span[0] === span[1]) {
+    pen.text(left, y + 4, `${nameOf(thirdInfo)} ${figure(span[0])} throughout`, { tone: 'soft' });
+    return;
+  }
+  let x = left + RADIUS.most;
+  for (const share of [0, 0.5, 1]) {
+    const radius = thirdAs === 'size' ? crowding(data) * radiusAt(share) : RADIUS.plain;
+    pen.mark(x, y, {
+      series: 0,
+      radius,
+      shade: thirdAs === 'shade' ? share : null,
+      faint: false,
+    });
+    const words = figure(Number((span[0] + share * (span[1] - span[0])).toPrecision(3)));
+    pen.text(x + radius + 5, y + 4, words, { tone: 'soft' });
+    x += radius + 24 + 7 * words.length;
+  }
+  const room = pen.width - PLOT_MARGIN.right - x;
+  pen.text(x, y + 4, fitWords(titleOf(thirdInfo), room), { tone: 'soft' });
 }

@@ -1,15 +1,22 @@
-/** Designs over two measures, a third as size; drawn on canvas, five thousand at a time. */
-import { useSignal, useSignalEffect } from '@preact/signals';
+/** Designs over two measures, a third as size or shade; on canvas, five thousand at a time. */
+import { useComputed, useSignal } from '@preact/signals';
 import type { JSX } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
-import { hovered, isKept, lookUp, select, selected } from '../state/fronts.ts';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { SavePlot } from '../parts/save-plot.tsx';
+import { hovered, lookUp, select, selected } from '../state/fronts.ts';
 import type { DesignKey, LoadedFront } from '../state/fronts.ts';
+import { keptOf } from '../state/kept.ts';
 import { figure } from '../state/words.ts';
 import { nearestPoint, pointTowards } from './point-cloud.ts';
 import type { Cloud } from './point-cloud.ts';
 import { collectPoints, fitView, panView, zoomView } from './scatter-data.ts';
-import type { PlotView, ScatterPoint } from './scatter-data.ts';
-import { PLOT_MARGIN, drawScatter } from './scatter-draw.ts';
+import type { PlotView } from './scatter-data.ts';
+import { PLOT_MARGIN, drawScatter, drawScatterTop } from './scatter-draw.ts';
+import type { ScatterScene } from './scatter-draw.ts';
+import { useLayer, useSize } from './use-layer.ts';
+import type { Drawing } from './use-layer.ts';
+import { usePanZoom } from './use-pan-zoom.ts';
+import type { PanZoom } from './use-pan-zoom.ts';
 
 interface Props {
   readonly fronts: readonly LoadedFront[];
@@ -17,6 +24,8 @@ interface Props {
   readonly x: string;
   readonly y: string;
   readonly size: string | null;
+  /** How the third measure shows; as size by default. */
+  readonly thirdAs?: 'size' | 'shade';
   readonly height?: number;
 }
 
@@ -28,68 +37,86 @@ const ARROWS: Readonly<Record<string, 'left' | 'right' | 'up' | 'down'>> = {
   ArrowUp: 'up',
   ArrowDown: 'down',
 };
+const NOWHERE: Cloud<DesignKey> = { keys: [], x: new Float64Array(0), y: new Float64Array(0) };
 
-function isPointKept(point: ScatterPoint): boolean {
-  return isKept(point.loaded.front, point.design);
-}
-
-export function ScatterPlot({ fronts, x, y, size, height = 440 }: Props): JSX.Element {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const cloud = useRef<Cloud<DesignKey>>({
-    keys: [],
-    x: new Float64Array(0),
-    y: new Float64Array(0),
-  });
-  const width = useSignal(640);
+export function ScatterPlot(props: Props): JSX.Element {
+  const { fronts, x, y, size: third, thirdAs = 'size', height = 440 } = props;
+  const frame = useRef<HTMLDivElement>(null);
+  const ground = useRef<HTMLCanvasElement>(null);
+  const top = useRef<HTMLCanvasElement>(null);
+  const cloud = useRef(NOWHERE);
+  const size = useSize(frame, () => height);
   const view = useSignal<PlotView | null>(null);
-  const points = collectPoints(fronts, x, y, size);
-  const info = (id: string) => fronts[0]?.front.measures.find((entry) => entry.id === id);
-  const fitted = fitView(points);
+  const data = useMemo(() => collectPoints(fronts, x, y, third), [x, y, third, ...fronts]);
+  const fitted = useMemo(() => fitView(data), [data]);
+  const info = (id: string | null) => fronts[0]?.front.measures.find((entry) => entry.id === id);
 
-  // Another pair of measures or another front: look at all of it again.
+  // Another pair of measures or another front: look at all of it again. A front that grows is no other.
   useEffect(() => {
     view.value = null;
   }, [x, y, fronts.map(({ id }) => id).join()]);
 
-  useEffect(() => {
-    const element = canvas.current;
-    if (element === null) return undefined;
-    const observer = new ResizeObserver(([entry]) => (width.value = entry.contentRect.width));
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, []);
-
-  const draw = (): void => {
-    const element = canvas.current;
-    if (element === null) return;
-    cloud.current = drawScatter(element, {
-      points,
+  const sceneNow = (): ScatterScene => {
+    const masks = fronts.map(keptOf);
+    return {
+      data,
       view: view.value ?? fitted,
-      width: width.value,
-      height,
-      isKept: isPointKept,
-      selected: selected.value,
-      hovered: hovered.value,
+      thirdAs,
+      isKept: (i) => masks[data.series[i]][data.rows[i]] === 1,
       xInfo: info(x),
       yInfo: info(y),
-    });
+      thirdInfo: info(third),
+    };
   };
-  useSignalEffect(draw);
-  useEffect(draw);
+  const inputs = [data, fitted, thirdAs];
+  const readyGround = (): Drawing => {
+    const scene = sceneNow();
+    return (pen) => {
+      cloud.current = drawScatter(pen, scene);
+    };
+  };
+  const readyTop = (): Drawing => {
+    const scene = sceneNow();
+    const chosen = new Set(selected.value);
+    const over = hovered.value;
+    return (pen) => drawScatterTop(pen, scene, chosen, over);
+  };
+  useLayer(ground, size, readyGround, inputs);
+  useLayer(top, size, readyTop, inputs);
 
-  const at = (event: MouseEvent): DesignKey | null => {
-    const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
-    const found = nearestPoint(cloud.current, event.clientX - box.x, event.clientY - box.y, REACH);
+  const now = (): PlotView => view.peek() ?? fitted;
+  const inner = () => ({
+    width: Math.max(1, size.peek().width - PLOT_MARGIN.left - PLOT_MARGIN.right),
+    height: Math.max(1, size.peek().height - PLOT_MARGIN.top - PLOT_MARGIN.bottom),
+  });
+  const keyAt = (px: number, py: number): DesignKey | null => {
+    const found = nearestPoint(cloud.current, px, py, REACH);
     return found < 0 ? null : cloud.current.keys[found];
   };
-  const now = (): PlotView => view.value ?? fitted;
-  const plotWidth = (): number => width.value - PLOT_MARGIN.left - PLOT_MARGIN.right;
-  const plotHeight = height - PLOT_MARGIN.top - PLOT_MARGIN.bottom;
+  const hands = useRef<PanZoom>(null);
+  hands.current = {
+    pan: (dx, dy) => (view.value = panView(now(), -dx / inner().width, dy / inner().height)),
+    zoom: (factor, px, py) => {
+      const shareX = (px - PLOT_MARGIN.left) / inner().width;
+      const shareY = 1 - (py - PLOT_MARGIN.top) / inner().height;
+      view.value = zoomView(now(), factor, shareX, shareY);
+    },
+    hover: (px, py) => (hovered.value = keyAt(px, py)),
+    leave: () => (hovered.value = null),
+    pick(px, py, adding) {
+      const key = keyAt(px, py);
+      if (key !== null) select(key, adding);
+    },
+  };
+  usePanZoom(frame, hands);
 
   const onKeyDown = (event: KeyboardEvent): void => {
     const towards = ARROWS[event.key];
-    if (towards !== undefined) {
-      const keys = cloud.current.keys;
+    if (towards !== undefined && event.shiftKey) {
+      const [dx, dy] = { left: [-1, 0], right: [1, 0], up: [0, 1], down: [0, -1] }[towards];
+      view.value = panView(now(), 0.1 * dx, 0.1 * dy);
+    } else if (towards !== undefined) {
+      const { keys } = cloud.current;
       const from = Math.max(
         0,
         keys.findIndex((key) => key === hovered.value),
@@ -103,65 +130,73 @@ export function ScatterPlot({ fronts, x, y, size, height = 440 }: Props): JSX.El
     else return;
     event.preventDefault();
   };
-  const onPointerMove = (event: PointerEvent): void => {
-    if (event.buttons === 1 && view.value !== null) {
-      view.value = panView(
-        view.value,
-        -event.movementX / plotWidth(),
-        event.movementY / plotHeight,
-      );
-      return;
-    }
-    hovered.value = at(event);
-  };
-  const onWheel = (event: WheelEvent): void => {
-    if (!event.ctrlKey && !event.shiftKey) return;
-    event.preventDefault();
-    const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
-    const shareX = (event.clientX - box.x - PLOT_MARGIN.left) / plotWidth();
-    const shareY = 1 - (event.clientY - box.y - PLOT_MARGIN.top) / plotHeight;
-    view.value = zoomView(now(), event.deltaY > 0 ? 1.15 : 1 / 1.15, shareX, shareY);
-  };
-
+  const title = `${info(y)?.label ?? y} over ${info(x)?.label ?? x}`;
   return (
     <figure class="plot scatter">
       <div
-        class="canvas"
+        ref={frame}
+        class="canvas layers"
         role="application"
         aria-roledescription="scatter plot"
-        aria-label={`${points.length} designs, ${info(y)?.label ?? y} over ${info(x)?.label ?? x}. Arrow keys move between designs, Enter selects.`}
+        aria-label={`${data.keys.length} designs, ${title}. Arrow keys move between designs, Enter selects, with Shift they move the view; plus and minus look closer and farther, 0 shows all.`}
         tabIndex={0}
         onKeyDown={onKeyDown}
-        onPointerMove={onPointerMove}
-        onPointerLeave={() => (hovered.value = null)}
-        onWheel={onWheel}
-        onClick={(event) => {
-          const key = at(event);
-          if (key !== null) select(key, event.shiftKey || event.ctrlKey);
-        }}
+        onBlur={() => (hovered.value = null)}
       >
-        <canvas ref={canvas} height={height} />
+        <canvas ref={ground} style={{ height: `${height}px` }} />
+        <canvas ref={top} class="top" style={{ height: `${height}px` }} />
       </div>
-      <p class="plot-tools">
+      <div class="plot-tools">
         <button type="button" onClick={() => (view.value = zoomView(now(), 0.7, 0.5, 0.5))}>
           Closer
         </button>
         <button type="button" onClick={() => (view.value = zoomView(now(), 1.4, 0.5, 0.5))}>
           Farther
         </button>
-        <button type="button" disabled={view.value === null} onClick={() => (view.value = null)}>
-          Whole front
-        </button>
-        <HoverWords x={x} y={y} size={size} />
-      </p>
+        <WholeFront
+          whole={useComputed(() => view.value === null)}
+          show={() => (view.value = null)}
+        />
+        <SavePlot
+          title={title}
+          size={() => size.peek()}
+          draw={(pen) => {
+            const scene = sceneNow();
+            drawScatter(pen, scene);
+            drawScatterTop(pen, scene, new Set(selected.value), null);
+          }}
+        />
+      </div>
+      <HoverWords x={x} y={y} size={third} />
     </figure>
+  );
+}
+
+/** A component of its own: only it is rendered anew when the view begins to differ. */
+function WholeFront({
+  whole,
+  show,
+}: {
+  readonly whole: { readonly value: boolean };
+  readonly show: () => void;
+}): JSX.Element {
+  return (
+    <button type="button" disabled={whole.value} onClick={show}>
+      Whole front
+    </button>
   );
 }
 
 /** The design under the pointer in words. */
 function HoverWords({ x, y, size }: Pick<Props, 'x' | 'y' | 'size'>): JSX.Element {
   const found = hovered.value === null ? null : lookUp(hovered.value);
-  if (found === null) return <span class="soft">Shift with the wheel looks closer.</span>;
+  if (found === null) {
+    return (
+      <p class="hover-words soft">
+        Drag moves the view; Shift with the wheel, or two fingers, looks closer.
+      </p>
+    );
+  }
   const { loaded, design } = found;
   const parts = [x, y, ...(size === null ? [] : [size])].map((id) => {
     const j = loaded.front.measures.findIndex((entry) => entry.id === id);
@@ -170,8 +205,8 @@ function HoverWords({ x, y, size }: Pick<Props, 'x' | 'y' | 'size'>): JSX.Elemen
     return `${entry?.label ?? id} ${figure(design.readings[j] ?? null)}${unit}`;
   });
   return (
-    <span>
+    <p class="hover-words">
       <strong>{design.id}</strong> {parts.join(', ')}
-    </span>
+    </p>
   );
 }

@@ -1,4 +1,5 @@
 /** The page's tokens for canvases, which know no style sheets. */
+import { signal } from '@preact/signals';
 
 export interface Ink {
   readonly paper: string;
@@ -13,14 +14,31 @@ export interface Ink {
 
 let cached: { readonly key: string; readonly ink: Ink } | null = null;
 
+/** Counts up when the reader turns to light or dark: canvases that read it draw themselves anew. */
+export const inkTurn = signal(0);
+matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => {
+  inkTurn.value++;
+});
+
 /** Tones as they stand for an element now: light or dark. Read anew only when that changes. */
 export function inkOf(element: Element): Ink {
   const key = `${matchMedia('(prefers-color-scheme: dark)').matches} ${document.documentElement.dataset['look'] ?? ''}`;
   if (cached?.key === key) return cached.ink;
+  const ink = readInk(element.parentElement ?? document.body, '');
+  cached = { key, ink };
+  return ink;
+}
+
+/** The light tones, whatever the page shows: files taken away are for paper. */
+export function lightInk(): Ink {
+  return readInk(document.body, ' ink-light');
+}
+
+function readInk(home: Element, look: string): Ink {
   const probe = document.createElement('span');
-  element.parentElement?.append(probe);
+  home.append(probe);
   const tone = (name: string): string => {
-    probe.className = `ink-${name}`;
+    probe.className = `ink-${name}${look}`;
     return getComputedStyle(probe).color;
   };
   const ink = {
@@ -34,6 +52,5 @@ export function inkOf(element: Element): Ink {
     font: getComputedStyle(document.documentElement).fontFamily,
   };
   probe.remove();
-  cached = { key, ink };
   return ink;
 }

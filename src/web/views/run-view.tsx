@@ -1,5 +1,7 @@
 /** Start, pause, go on, stop; how the run comes along. */
 import type { JSX } from 'preact';
+import { NearMiss } from '../parts/near-miss.tsx';
+import { ScatterPanel } from '../parts/scatter-panel.tsx';
 import { HistoryPlot } from '../plots/history-plot.tsx';
 import { faults, soundBrief } from '../state/brief.ts';
 import { hasWorkers } from '../state/desk.ts';
@@ -37,6 +39,23 @@ export function RunView(): JSX.Element {
           values={run.value.history.map((entry) => entry.feasibleShare)}
         />
       </div>
+      <LiveFront />
+    </section>
+  );
+}
+
+/** The front as it grows, from checkpoint to checkpoint. */
+function LiveFront(): JSX.Element | null {
+  const own = fronts.value.find(({ id }) => id === OWN_FRONT);
+  if (own === undefined || run.value.phase === 'idle') return null;
+  return (
+    <section aria-labelledby="live-title" class="panel">
+      <h2 id="live-title">The front as it grows</h2>
+      {own.front.designs.length === 0 ? (
+        <NearMiss front={own.front} />
+      ) : (
+        <ScatterPanel loaded={own} height={380} />
+      )}
     </section>
   );
 }
