@@ -12,6 +12,8 @@ import type {
   Page,
 } from 'playwright-core';
 import { afterAll, beforeAll, onTestFinished } from 'vitest';
+import { writeFrontFile } from '../../src/formats/index.ts';
+import type { Front } from '../../src/engine/index.ts';
 import { CHROMIUM, hasChromium, openBrowser } from './browser.ts';
 import { MAIN } from './cli.ts';
 
@@ -145,6 +147,18 @@ export async function evolveOnPage(page: Page, brief: unknown): Promise<void> {
   await page.getByText(`The brief \u201c${name}\u201d is sound`).waitFor();
   await page.getByRole('button', { name: 'Start', exact: true }).click();
   await ended(page);
+}
+
+/** Opens a front from a file and goes to its plots. */
+export async function openFront(page: Page, front: Front): Promise<void> {
+  const buffer = Buffer.from(writeFrontFile(front));
+  await page
+    .locator('main input[type=file]')
+    .first()
+    .setInputFiles({ name: 'invented.json', mimeType: 'application/json', buffer });
+  await page.getByRole('region', { name: 'Open fronts' }).getByText('invented').first().waitFor();
+  await page.locator('nav').getByRole('link', { name: 'Front' }).click();
+  await page.getByRole('heading', { name: /^Front of/u }).waitFor();
 }
 
 /** Waits until the run of the page is done. */

@@ -1,7 +1,7 @@
 /** A pen on canvas. Marks are stamped from prepared ones: five thousand in a few milliseconds. */
-import type { Ink } from '../style/ink.ts';
+import type { Ink } from '../style/ink-tones.ts';
 import { mixTones } from './tones.ts';
-import { traceMark } from './marks.ts';
+import { isCross, markCorners } from './marks.ts';
 import { MARK_OPACITY } from './pen.ts';
 import type { Lettering, MarkLook, Pen, Stroke } from './pen.ts';
 
@@ -204,4 +204,30 @@ function drawStamp(
   paper.lineWidth = 1.2;
   paper.stroke();
   return stamp;
+}
+
+/** Traces the mark of a series about a point; the caller fills or strokes it. */
+function traceMark(
+  paper: CanvasRenderingContext2D,
+  series: number,
+  x: number,
+  y: number,
+  radius: number,
+): void {
+  paper.beginPath();
+  if (isCross(series)) {
+    paper.moveTo(x - radius, y - radius);
+    paper.lineTo(x + radius, y + radius);
+    paper.moveTo(x + radius, y - radius);
+    paper.lineTo(x - radius, y + radius);
+    return;
+  }
+  const corners = markCorners(series, x, y, radius);
+  if (corners.length === 0) {
+    paper.arc(x, y, radius, 0, 2 * Math.PI);
+    return;
+  }
+  paper.moveTo(corners[0], corners[1]);
+  for (let k = 2; k < corners.length; k += 2) paper.lineTo(corners[k], corners[k + 1]);
+  paper.closePath();
 }

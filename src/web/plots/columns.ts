@@ -68,3 +68,9 @@ export function fitWords(words: string, room: number): string {
   const most = Math.max(8, Math.floor(room / 6));
   return words.length <= most ? words : `${words.slice(0, most - 1)}…`;
 }
+
+/** The title of an axis, or a shorter one where it would be cut. */
+export function titleWithin(info: MeasureInfo, room: number): string {
+  const title = titleOf(info);
+  return fitWords(6 * title.length <= room ? title : `${info.label}, ${info.better}`, room);
+}

@@ -24,32 +24,6 @@ export function isCross(series: number): boolean {
   return MARK_NAMES[series % MARK_NAMES.length] === 'cross';
 }
 
-/** Traces the mark of a series about a point; the caller fills or strokes it. */
-export function traceMark(
-  paper: CanvasRenderingContext2D,
-  series: number,
-  x: number,
-  y: number,
-  radius: number,
-): void {
-  paper.beginPath();
-  if (isCross(series)) {
-    paper.moveTo(x - radius, y - radius);
-    paper.lineTo(x + radius, y + radius);
-    paper.moveTo(x + radius, y - radius);
-    paper.lineTo(x - radius, y + radius);
-    return;
-  }
-  const corners = markCorners(series, x, y, radius);
-  if (corners.length === 0) {
-    paper.arc(x, y, radius, 0, 2 * Math.PI);
-    return;
-  }
-  paper.moveTo(corners[0], corners[1]);
-  for (let k = 2; k < corners.length; k += 2) paper.lineTo(corners[k], corners[k + 1]);
-  paper.closePath();
-}
-
 /** The same mark as the data of an SVG path. */
 export function markPath(series: number, x: number, y: number, radius: number): string {
   if (isCross(series)) {

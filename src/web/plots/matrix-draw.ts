@@ -1,7 +1,7 @@
 /** Draws a scatter matrix. */
 import { scaleLinear } from 'd3-scale';
 import { figure } from '../state/words.ts';
-import { fitWords, titleOf } from './columns.ts';
+import { titleWithin } from './columns.ts';
 import { cellPoints } from './matrix-data.ts';
 import type { MatrixScene } from './matrix-data.ts';
 import type { Pen } from './pen.ts';
@@ -52,11 +52,11 @@ export function* drawMatrix(pen: Pen, scene: MatrixScene, kept: Uint8Array): Gen
 function drawNames(pen: Pen, { columns, cells, cell }: MatrixScene): void {
   for (const { across, up, left, top } of cells) {
     if (up === columns.length - 1) {
-      const words = fitWords(titleOf(columns[across].info), cell.width);
+      const words = titleWithin(columns[across].info, cell.width);
       pen.text(left + cell.width / 2, pen.height - 10, words, { size: 11, anchor: 'middle' });
     }
     if (across === 0) {
-      const words = fitWords(titleOf(columns[up].info), cell.height);
+      const words = titleWithin(columns[up].info, cell.height);
       pen.text(13, top + cell.height / 2, words, { size: 11, anchor: 'middle', upwards: true });
     }
   }

@@ -109,7 +109,7 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
   return (
     <figure class="plot parallel">
       <div class="sideways">
-        <div ref={frame} class="canvas layers" style={{ minWidth: leastWidth(ids.length) }}>
+        <div ref={frame} class="canvas layers" style={{ minWidth: `${leastWidth(ids.length)}px` }}>
           <div
             class="brushes"
             role="img"

@@ -89,7 +89,10 @@ export function roomyExtent(values: ArrayLike<number>): Span {
 }
 
 /** All points with a little room about them. */
-export function fitView(data: Pick<ScatterData, 'x' | 'y'>): PlotView {
+export function fitView(data: {
+  readonly x: ArrayLike<number>;
+  readonly y: ArrayLike<number>;
+}): PlotView {
   return { x: roomyExtent(data.x), y: roomyExtent(data.y) };
 }
 

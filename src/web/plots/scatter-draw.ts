@@ -23,6 +23,29 @@ export interface ScatterScene {
   readonly thirdInfo: MeasureInfo | undefined;
 }
 
+/** The points in sight and where they lie on a plot of a size. */
+export function locatePoints(
+  data: ScatterData,
+  view: PlotView,
+  { width, height }: { readonly width: number; readonly height: number },
+): { readonly points: readonly number[]; readonly cloud: Cloud<DesignKey> } {
+  const { left, top } = PLOT_MARGIN;
+  const [right, foot] = [width - PLOT_MARGIN.right, height - PLOT_MARGIN.bottom];
+  const perX = (right - left) / (view.x[1] - view.x[0]);
+  const perY = (foot - top) / (view.y[1] - view.y[0]);
+  const points: number[] = [];
+  for (let i = 0; i < data.keys.length; i++) {
+    const inX = data.x[i] >= view.x[0] && data.x[i] <= view.x[1];
+    if (inX && data.y[i] >= view.y[0] && data.y[i] <= view.y[1]) points.push(i);
+  }
+  const cloud = {
+    keys: points.map((i) => data.keys[i]),
+    x: Float64Array.from(points, (i) => left + (data.x[i] - view.x[0]) * perX),
+    y: Float64Array.from(points, (i) => foot - (data.y[i] - view.y[0]) * perY),
+  };
+  return { points, cloud };
+}
+
 /** Axes, legend and marks; answers with where the points in sight came to lie. */
 export function drawScatter(pen: Pen, scene: ScatterScene): Cloud<DesignKey> {
   const { data, view } = scene;
@@ -31,22 +54,11 @@ export function drawScatter(pen: Pen, scene: ScatterScene): Cloud<DesignKey> {
   const [right, foot] = [width - PLOT_MARGIN.right, height - PLOT_MARGIN.bottom];
   drawAxes(pen, scene);
   drawKey(pen, scene);
-  const perX = (right - left) / (view.x[1] - view.x[0]);
-  const perY = (foot - top) / (view.y[1] - view.y[0]);
-  const inSight: number[] = [];
-  for (let i = 0; i < data.keys.length; i++) {
-    const inX = data.x[i] >= view.x[0] && data.x[i] <= view.x[1];
-    if (inX && data.y[i] >= view.y[0] && data.y[i] <= view.y[1]) inSight.push(i);
-  }
-  const cloud = {
-    keys: inSight.map((i) => data.keys[i]),
-    x: Float64Array.from(inSight, (i) => left + (data.x[i] - view.x[0]) * perX),
-    y: Float64Array.from(inSight, (i) => foot - (data.y[i] - view.y[0]) * perY),
-  };
+  const { points, cloud } = locatePoints(data, view, pen);
   pen.within(left, top, right - left, foot - top, () => {
     // Those outside the ranges first, so that they cover none that are kept.
     for (const faint of [true, false]) {
-      inSight.forEach((i, k) => {
+      points.forEach((i, k) => {
         if (scene.isKept(i) === faint) return;
         pen.mark(cloud.x[k], cloud.y[k], {
           series: data.series[i],

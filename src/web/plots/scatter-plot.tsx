@@ -11,7 +11,7 @@ import { nearestPoint, pointTowards } from './point-cloud.ts';
 import type { Cloud } from './point-cloud.ts';
 import { collectPoints, fitView, panView, zoomView } from './scatter-data.ts';
 import type { PlotView } from './scatter-data.ts';
-import { PLOT_MARGIN, drawScatter, drawScatterTop } from './scatter-draw.ts';
+import { PLOT_MARGIN, drawScatter, drawScatterTop, locatePoints } from './scatter-draw.ts';
 import type { ScatterScene } from './scatter-draw.ts';
 import { useLayer, useSize } from './use-layer.ts';
 import type { Drawing } from './use-layer.ts';
@@ -111,6 +111,10 @@ export function ScatterPlot(props: Props): JSX.Element {
   usePanZoom(frame, hands);
 
   const onKeyDown = (event: KeyboardEvent): void => {
+    // Keys may come before the plot has been in sight, and so before it was drawn.
+    if (cloud.current.keys.length === 0) {
+      cloud.current = locatePoints(data, now(), size.peek()).cloud;
+    }
     const towards = ARROWS[event.key];
     if (towards !== undefined && event.shiftKey) {
       const [dx, dy] = { left: [-1, 0], right: [1, 0], up: [0, 1], down: [0, -1] }[towards];

@@ -1,6 +1,6 @@
 /** A pen that writes SVG: the same drawing as on the page, sharp at any size. */
 import { escapeXml } from '../../formats/index.ts';
-import type { Ink } from '../style/ink.ts';
+import type { Ink } from '../style/ink-tones.ts';
 import { markPath, round } from './marks.ts';
 import { MARK_OPACITY } from './pen.ts';
 import type { Lettering, MarkLook, Pen, Stroke } from './pen.ts';

@@ -1,6 +1,7 @@
 /** The fronts on the page, which design is looked at, and which are filtered away. */
-import { computed, signal } from '@preact/signals';
+import { batch, computed, signal } from '@preact/signals';
 import type { Front, FrontDesign } from '../../engine/index.ts';
+import { followIds } from './follow.ts';
 
 /** A front on the page, with a mark of its own in plots (never by colour alone). */
 export interface LoadedFront {
@@ -34,13 +35,25 @@ export function keyOf(front: LoadedFront, design: FrontDesign): DesignKey {
   return `${front.id}/${design.id}`;
 }
 
-/** Puts a front on the page, or renews the one of the same id. */
+/** Puts a front on the page, or renews the one of the same id; the selection follows its designs. */
 export function putFront(loaded: LoadedFront): void {
-  const others = fronts.value.filter(({ id }) => id !== loaded.id);
-  const at = fronts.value.findIndex(({ id }) => id === loaded.id);
-  fronts.value =
-    at < 0 ? [...others, loaded] : fronts.value.map((old) => (old.id === loaded.id ? loaded : old));
-  activeId.value ??= loaded.id;
+  batch(() => {
+    const before = fronts.value.find(({ id }) => id === loaded.id);
+    if (before === undefined) fronts.value = [...fronts.value, loaded];
+    else {
+      const own = `${loaded.id}/`;
+      const follow = (keys: readonly DesignKey[]): readonly DesignKey[] => {
+        const others = keys.filter((key) => !key.startsWith(own));
+        const ids = keys.filter((key) => key.startsWith(own)).map((key) => key.slice(own.length));
+        const found = followIds(ids, before.front, loaded.front);
+        return [...others, ...found.map((id): DesignKey => `${loaded.id}/${id}`)];
+      };
+      selected.value = follow(selected.value);
+      if (hovered.value !== null) hovered.value = follow([hovered.value])[0] ?? null;
+      fronts.value = fronts.value.map((old) => (old.id === loaded.id ? loaded : old));
+    }
+    activeId.value ??= loaded.id;
+  });
 }
 
 export function dropFront(id: string): void {

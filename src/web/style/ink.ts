@@ -1,16 +1,6 @@
 /** The page's tokens for canvases, which know no style sheets. */
 import { signal } from '@preact/signals';
-
-export interface Ink {
-  readonly paper: string;
-  readonly grid: string;
-  readonly line: string;
-  readonly soft: string;
-  readonly hair: string;
-  readonly accent: string;
-  readonly air: string;
-  readonly font: string;
-}
+import type { Ink } from './ink-tones.ts';
 
 let cached: { readonly key: string; readonly ink: Ink } | null = null;
 
