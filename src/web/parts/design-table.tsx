@@ -95,10 +95,15 @@ export function DesignTable({ loaded, ids = loaded.front.objectives }: Props): J
     current.value = keyAt(next);
     hovered.value = current.value;
     reveal(next);
-    // The row may only now come into the document.
-    requestAnimationFrame(() =>
-      body.current?.querySelector<HTMLElement>(`tr[aria-rowindex="${next + 2}"] button`)?.focus(),
-    );
+    const focus = (): boolean => {
+      const button = body.current?.querySelector<HTMLElement>(
+        `tr[aria-rowindex="${next + 2}"] button`,
+      );
+      button?.focus();
+      return button !== null && button !== undefined;
+    };
+    // After a long way the row may only now come into the document.
+    if (!focus()) requestAnimationFrame(focus);
   };
   const from = Math.min(shown.value.from, rows.length);
   const to = Math.min(shown.value.to, rows.length);
@@ -186,7 +191,9 @@ function Row({ loaded, row, place, columns, isStop }: RowProps): JSX.Element {
       class={look}
       aria-rowindex={place + 2}
       onPointerEnter={() => (hovered.value = key)}
-      onPointerLeave={() => (hovered.value = null)}
+      onPointerLeave={() => {
+        if (hovered.value === key) hovered.value = null;
+      }}
     >
       <th scope="row">
         <button

@@ -107,7 +107,7 @@ function ListRow({
           disabled={place === 0}
           onClick={() => change(movedBy(ids, id, -1))}
         >
-          ←
+          <span aria-hidden="true">←</span>
         </button>
         <button
           type="button"
@@ -115,7 +115,7 @@ function ListRow({
           disabled={place === ids.length - 1}
           onClick={() => change(movedBy(ids, id, 1))}
         >
-          →
+          <span aria-hidden="true">→</span>
         </button>
         <button
           type="button"
@@ -123,7 +123,7 @@ function ListRow({
           disabled={ids.length < 3}
           onClick={() => change(ids.filter((other) => other !== id))}
         >
-          ×
+          <span aria-hidden="true">×</span>
         </button>
       </td>
     </tr>

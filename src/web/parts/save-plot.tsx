@@ -51,7 +51,7 @@ export function SavePlot({ title, size, draw }: Props): JSX.Element {
     <span class="save-plot">
       <button
         type="button"
-        aria-label={`Save ${title} as SVG`}
+        aria-label={`Save as SVG: ${title}`}
         onClick={() => {
           const { width, height } = size();
           const pen = svgPen(width, height, lightInk());
@@ -63,7 +63,7 @@ export function SavePlot({ title, size, draw }: Props): JSX.Element {
       </button>
       <button
         type="button"
-        aria-label={`Save ${title} as PNG`}
+        aria-label={`Save as PNG: ${title}`}
         onClick={() => savePng(title, size(), draw)}
       >
         Save as PNG

@@ -12,6 +12,7 @@ import { nearestPoint, pointTowards } from './point-cloud.ts';
 import { rowOf } from './rows.ts';
 import { useLayer, useSize } from './use-layer.ts';
 import type { Drawing } from './use-layer.ts';
+import { isAtRest } from './use-pan-zoom.ts';
 
 interface Props {
   readonly loaded: LoadedFront;
@@ -69,6 +70,8 @@ export function MatrixPlot({ loaded, ids }: Props): JSX.Element {
     const found = nearestPoint(clouds[cell], x, y, REACH);
     return found < 0 ? null : clouds[cell].keys[found];
   };
+  // Whether the pointer, not the keyboard, chose what is looked at.
+  const pointed = useRef(false);
   const onKeyDown = (event: KeyboardEvent): void => {
     const towards = ARROWS[event.key];
     const cloud = clouds[current.value];
@@ -102,8 +105,15 @@ export function MatrixPlot({ loaded, ids }: Props): JSX.Element {
           tabIndex={0}
           onKeyDown={onKeyDown}
           onBlur={() => (hovered.value = null)}
-          onPointerMove={(event) => (hovered.value = keyAt(event))}
-          onPointerLeave={() => (hovered.value = null)}
+          onPointerMove={(event) => {
+            if (isAtRest(event)) return;
+            pointed.current = true;
+            hovered.value = keyAt(event);
+          }}
+          onPointerLeave={() => {
+            if (pointed.current) hovered.value = null;
+            pointed.current = false;
+          }}
           onClick={(event) => {
             const key = keyAt(event);
             if (key !== null) select(key, event.shiftKey || event.ctrlKey);

@@ -22,6 +22,7 @@ import { drawLines, drawParallelAxes, drawParallelTop } from './parallel-draw.ts
 import { rowOf } from './rows.ts';
 import { useLayer, useSize } from './use-layer.ts';
 import type { Drawing } from './use-layer.ts';
+import { isAtRest } from './use-pan-zoom.ts';
 
 interface Props {
   readonly loaded: LoadedFront;
@@ -68,6 +69,8 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
   useLayer(top, size, readyTop, [lines, loaded]);
 
   const brush = useRef<{ brush: Brush; axis: number; y: number; moved: boolean } | null>(null);
+  // Whether the pointer, not the keyboard, chose what is looked at.
+  const pointed = useRef(false);
   const rowAt = (x: number, y: number): number => {
     const kept = keptOf(loaded);
     return nearestLine(lines, x, y, REACH, (row) => kept[row] === 1);
@@ -86,6 +89,8 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
     const [x, y] = at(event);
     const held = brush.current;
     if (held === null) {
+      if (isAtRest(event)) return;
+      pointed.current = true;
       const row = rowAt(x, y);
       hovered.value = row < 0 ? null : `${loaded.id}/${names[row]}`;
       return;
@@ -95,6 +100,10 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
     const column = scene.columns[held.axis];
     const [low, high] = brushTo(held.brush, column, valueAt(scene, column, y));
     keepRange(loaded, column.info.id, low, high);
+  };
+  const onPointerLeave = (): void => {
+    if (pointed.current) hovered.value = null;
+    pointed.current = false;
   };
   const onPointerUp = (event: PointerEvent): void => {
     const held = brush.current;
@@ -118,7 +127,7 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
             onPointerMove={onPointerMove}
             onPointerUp={onPointerUp}
             onPointerCancel={() => (brush.current = null)}
-            onPointerLeave={() => (hovered.value = null)}
+            onPointerLeave={onPointerLeave}
           >
             <canvas ref={ground} style={{ height: `${height}px` }} />
             <canvas ref={top} class="top" style={{ height: `${height}px` }} />

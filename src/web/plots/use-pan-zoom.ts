@@ -36,6 +36,8 @@ function followPointers(element: HTMLElement, now: () => PanZoom | null): () => 
   const fingers = new Map<number, Finger>();
   let pressed: Finger | null = null;
   let dragged = false;
+  // Whether the pointer, not the keyboard, chose what is looked at.
+  let pointed = false;
   const at = (event: MouseEvent): Finger => {
     const box = element.getBoundingClientRect();
     return { x: event.clientX - box.x, y: event.clientY - box.y };
@@ -54,7 +56,9 @@ function followPointers(element: HTMLElement, now: () => PanZoom | null): () => 
     const place = at(event);
     const finger = fingers.get(event.pointerId);
     if (finger === undefined || pressed === null) {
-      if (fingers.size === 0) now()?.hover(place.x, place.y);
+      if (fingers.size > 0 || isAtRest(event)) return;
+      pointed = true;
+      now()?.hover(place.x, place.y);
       return;
     }
     if (fingers.size === 2) {
@@ -91,7 +95,10 @@ function followPointers(element: HTMLElement, now: () => PanZoom | null): () => 
     const turn = event.deltaY === 0 ? event.deltaX : event.deltaY;
     now()?.zoom(turn > 0 ? 1.15 : 1 / 1.15, x, y);
   };
-  const leave = (): void => now()?.leave();
+  const leave = (): void => {
+    if (pointed) now()?.leave();
+    pointed = false;
+  };
   element.addEventListener('pointerdown', down);
   element.addEventListener('pointermove', move);
   element.addEventListener('pointerup', up);
@@ -108,6 +115,11 @@ function followPointers(element: HTMLElement, now: () => PanZoom | null): () => 
     element.removeEventListener('wheel', wheel);
     element.removeEventListener('touchmove', holdPage);
   };
+}
+
+/** Whether the page moved under a pointer that did not: that is nobody's pointing. */
+export function isAtRest(event: PointerEvent): boolean {
+  return event.pointerType === 'mouse' && event.movementX === 0 && event.movementY === 0;
 }
 
 /** One finger up or down scrolls the page; two belong to the plot. */

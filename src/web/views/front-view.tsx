@@ -56,7 +56,9 @@ function FrontPlots({ loaded }: { readonly loaded: LoadedFront }): JSX.Element {
       <div class="front-grid">
         <ScatterPanel loaded={loaded} />
         <div class="front-table">
-          <h2 class="over-plot">Designs</h2>
+          <h2>
+            Designs <small class="soft">arrow keys move between rows</small>
+          </h2>
           <DesignTable loaded={loaded} ids={tableMeasures(front)} />
         </div>
       </div>

@@ -117,7 +117,7 @@ describe.skipIf(skipped)(`the front in plots${reason}`, () => {
       'finest feature [mm], higher is better',
     ]);
     const svg = await taken(page, () =>
-      page.getByRole('button', { name: 'Save mass over pressure drop as SVG' }).click(),
+      page.getByRole('button', { name: 'Save as SVG: mass over pressure drop' }).click(),
     );
     const text = readFileSync(await svg.path(), 'utf8');
     // A browser reads it as an image without faults, and every design has its mark.
@@ -130,7 +130,7 @@ describe.skipIf(skipped)(`the front in plots${reason}`, () => {
     );
     expect(sound).toBe(30);
     const png = await taken(page, () =>
-      page.getByRole('button', { name: /^Save Parallel coordinates .* as PNG$/u }).click(),
+      page.getByRole('button', { name: /^Save as PNG: Parallel coordinates/u }).click(),
     );
     // PNG signature and, in its first chunk, the width: twice that on the page (ISO/IEC 15948, 5.2 and 11.2.2).
     const bytes = await bytesOf(png);
