@@ -17,6 +17,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'src/solids': ['src/numeric', 'src/design'],
   'src/genome': ['src/numeric', 'src/brief', 'src/design'],
   'src/measures': ['src/numeric', 'src/brief', 'src/design', 'src/physics', 'src/print'],
+  'src/flow': ['src/numeric', 'src/brief', 'src/design', 'src/physics'],
   'src/formats': [
     ...['numeric', 'brief', 'physics', 'search', 'design', 'print', 'solids', 'genome'].map(
       (room) => `src/${room}`,
@@ -29,6 +30,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
       (room) => `src/${room}`,
     ),
     'src/measures',
+    'src/flow',
     'src/formats',
   ],
   'src/store': ['src/brief', 'src/formats', 'src/engine (types)'],

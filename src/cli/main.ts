@@ -17,6 +17,7 @@ import { addMesh } from './mesh.ts';
 import { addPage } from './page.ts';
 import { addReport } from './report.ts';
 import { addShow } from './show.ts';
+import { addVerify } from './verify.ts';
 
 const program = new Command('anfract')
   .description('Evolves the internal channel routes of printed vent plates.')
@@ -63,6 +64,7 @@ addCompare(program);
 addCoupon(program);
 addCalibrate(program);
 addFan(program);
+addVerify(program);
 
 /** Read from the words themselves: a faulty command line is refused before its options are set. */
 function asksForJson(): boolean {

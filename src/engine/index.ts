@@ -12,6 +12,7 @@ export type {
   PartReport,
 } from './calibrate.ts';
 export { attainmentOf, compareFronts } from './compare.ts';
+export { commonMeasures } from './compare-measures.ts';
 export type { AttainmentSurface, ComparedFront, Comparison, FrontStanding } from './compare.ts';
 export { COUPON_DEFAULTS, cutCoupon } from './coupon.ts';
 export type { Coupon, CouponOptions } from './coupon.ts';
@@ -22,6 +23,8 @@ export { portrayDesign } from './portrait.ts';
 export type { Portrait } from './portrait.ts';
 export { designFlow_m3_per_h, pressureCurve } from './pressure-curve.ts';
 export type { PressurePoint } from './pressure-curve.ts';
+export { planVerification, verifyPlan } from './verify.ts';
+export type { Verified, VerifyPlan, VerifyProgress } from './verify.ts';
 export { createEvaluator } from './evaluator.ts';
 export type { Evaluator } from './evaluator.ts';
 export {
