@@ -1,6 +1,6 @@
 /** The estimate of one channel's pressure drop against a computed flow. */
 import type { Brief } from '../brief/index.ts';
-import { outlineArea } from '../design/index.ts';
+import { cosDeg, outlineArea, polarRadius, sinDeg } from '../design/index.ts';
 import type { Design, PlateSamples } from '../design/index.ts';
 import {
   LEAST_CELLS,
@@ -53,10 +53,10 @@ export interface Verified {
 /** Most memory that one solve may take [bytes]. */
 const MOST_BYTES = 600e6;
 /**
- * Side of the square a channel stands in, in times the width of its ports: at least and at most. Far
- * neighbours change little, and a wide square costs time.
+ * Side of the square a channel stands in, in times the width of its ports: at least and at most. The
+ * most is that of the channels the solver was compared with; a wider square costs time.
  */
-const SIDE_RANGE = { least: 1.25, most: 1.8 } as const;
+const SIDE_RANGE = { least: 1.25, most: 1.62 } as const;
 
 /**
  * The channel shape with the median flow, ready to be solved; or why it cannot be.
@@ -181,7 +181,26 @@ function narrowest(values: Float64Array, { stations }: PlateSamples, shape: numb
 /** Side of the square of plate that one channel serves, within `SIDE_RANGE`. */
 function sideOf(samples: PlateSamples, shape: number): number {
   const first = shape * samples.stations;
-  const ports = Math.max(samples.reach_mm[first], samples.reach_mm[first + samples.stations - 1]);
+  const ports = Math.max(
+    portRadius(samples, shape, first),
+    portRadius(samples, shape, first + samples.stations - 1),
+  );
   const share = Math.sqrt(outlineArea(samples.plate.outline) / samples.channelCount);
   return Math.min(Math.max(share, SIDE_RANGE.least * 2 * ports), SIDE_RANGE.most * 2 * ports);
+}
+
+/** Directions in which a port is looked at: every corner of a slot and nearly so of a polygon. */
+const PORT_DIRECTIONS = 24;
+
+/** Greatest radius of the section at a row, without pockets [mm]. */
+function portRadius(samples: PlateSamples, shape: number, row: number): number {
+  let greatest = 0;
+  for (let i = 0; i < PORT_DIRECTIONS; i++) {
+    const turn = (360 * i) / PORT_DIRECTIONS;
+    const { bore_mm, roof, sections } = samples;
+    const c = cosDeg(turn);
+    const s = sinDeg(turn);
+    greatest = Math.max(greatest, polarRadius(sections[shape], bore_mm[row], roof[row], c, s));
+  }
+  return greatest;
 }
