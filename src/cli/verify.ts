@@ -140,7 +140,8 @@ function verifiedPage(name: string, verified: Verified, files: readonly string[]
 }
 
 function verifiedData(name: string, verified: Verified, files: readonly string[]): string {
-  const { plan, pressureDrop_Pa, uncertainty_Pa, difference, grids, verdict } = verified;
+  const { plan, pressureDrop_Pa, uncertainty_Pa, recovery_Pa, difference, grids, verdict } =
+    verified;
   return JSON.stringify(
     {
       design: name,
@@ -151,6 +152,7 @@ function verifiedData(name: string, verified: Verified, files: readonly string[]
       estimate_Pa: plan.estimate_Pa,
       pressureDrop_Pa,
       uncertainty_Pa,
+      recovery_Pa,
       difference,
       grids,
       verdict,
