@@ -170,8 +170,9 @@ function flowAt(
   let flow = at.get(flowAnalysis);
   const shape = medianShape(at.samples, flow.shapeFlow_m3_per_s);
   // Twice, since the split between different channels shifts a little with the flow.
-  for (let pass = 0; pass < 2 && velocity !== null; pass++) {
-    const scale = velocity / flow.shapeVelocity_m_per_s[shape];
+  const passes = velocity === null ? 0 : 2;
+  for (let pass = 0; pass < passes; pass++) {
+    const scale = (velocity ?? 0) / flow.shapeVelocity_m_per_s[shape];
     const flow_m3_per_h = scale * cubicMetresPerHour(flow.designFlow_m3_per_s);
     const air = { ...brief.air, supply: { kind: 'flow' as const, flow_m3_per_h } };
     at = assessDesign({ ...drawn, process, air }, design, 'refined');

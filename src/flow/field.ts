@@ -85,12 +85,19 @@ export function sliceFile(solved: Solved, velocity_m_per_s: number, speed: numbe
   }
   const width = grid.nz * PIXEL;
   const height = grid.nx * PIXEL;
-  const words = `Speed in the plane through the inlet's middle; mean in the bore ${velocity_m_per_s.toPrecision(3)} m/s; darkest at ${FULL} times that; red runs back.`;
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height + 24}" width="${width}" height="${height + 24}">
-<title>${words}</title>
+  const words = [
+    `Speed in the plane through the inlet's middle; mean in the bore ${velocity_m_per_s.toPrecision(3)} m/s.`,
+    `Darkest at ${FULL} times that; red runs back.`,
+  ];
+  const lines = words.map(
+    (line, n) =>
+      `<text x="4" y="${height + 17 + 16 * n}" font-family="sans-serif" font-size="12">${line}</text>`,
+  );
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height + 40}" width="${width}" height="${height + 40}">
+<title>${words.join(' ')}</title>
 <rect width="${width}" height="${height}" fill="#888"/>
 ${parts.join('\n')}
-<text x="4" y="${height + 17}" font-family="sans-serif" font-size="12">${words}</text>
+${lines.join('\n')}
 </svg>
 `;
 }
