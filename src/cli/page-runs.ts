@@ -20,6 +20,8 @@ export interface ListedRun {
   /** Milliseconds since 1970 of the last change. */
   readonly changed: number;
   readonly picture: boolean;
+  /** Whether somebody put notes on its designs into it. */
+  readonly notes: boolean;
 }
 
 const MOST_RUNS = 2000;
@@ -55,6 +57,7 @@ function listed(folder: string, name: string): ListedRun | null {
       finished: run.hasFront(),
       changed: statSync(existsSync(history) ? history : path).mtimeMs,
       picture: existsSync(join(path, 'pictures', 'front.svg')),
+      notes: existsSync(join(path, 'notes.json')),
     };
   } catch (error) {
     if (error instanceof InputError || error instanceof RunError) return null;

@@ -42,7 +42,7 @@ export function remarksOf(
     const differing = differingSections(first.brief, front.brief);
     if (differing.length === 0) continue;
     remarks.push(
-      `${front.name} was made for another job than ${first.name}: ${differing.join(', ')} differ. Numbers are compared as they stand.`,
+      `${front.name} was made for another job than ${first.name}: ${differing.join(', ')} ${differing.length === 1 ? 'differs' : 'differ'}. Numbers are compared as they stand.`,
     );
   }
   return remarks;

@@ -1,5 +1,5 @@
 /** Links that show a view again: which front, which measures, ranges and designs. */
-import { effect, signal } from '@preact/signals';
+import { effect, signal, untracked } from '@preact/signals';
 import { axisSize, axisX, axisY } from './axes.ts';
 import { desk } from './desk.ts';
 import { active, activeId, fronts, ranges, selected } from './fronts.ts';
@@ -27,8 +27,11 @@ export function followLinks(): () => void {
   return effect(() => {
     const view = readView(query.value);
     if (view === null) return;
-    waitingLink.value = { view, step: step.value };
-    tryLink();
+    // Only a new address counts here, not what is said or opened in answer to it.
+    untracked(() => {
+      waitingLink.value = { view, step: step.value };
+      tryLink();
+    });
   });
 }
 

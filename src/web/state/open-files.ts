@@ -38,7 +38,8 @@ export function dismissFault(id: number): void {
 }
 
 function complain(name: string, words: string): void {
-  const lines = words.split('\n');
+  const own = words.startsWith(`${name}: `) ? words.slice(name.length + 2) : words;
+  const lines = own.split('\n');
   const shown = lines.slice(0, MOST_LINES).join('\n');
   const more = lines.length - MOST_LINES;
   const text = more > 0 ? `${shown}\n... and ${more} more.` : shown;

@@ -12,6 +12,7 @@ export interface ListedRun {
   readonly finished: boolean;
   readonly changed: number;
   readonly picture: boolean;
+  readonly notes: boolean;
 }
 
 /** Runs whose words fit: every word must stand in the name, the folder, or an objective. */

@@ -101,7 +101,7 @@ describe('compareFronts()', () => {
   it('says which sections of the briefs differ', () => {
     const other = withReadings('other', [[2, 2]], { brief: aBrief({ 'plate.thickness_mm': 7 }) });
     expect(compareFronts([A, other]).remarks).toEqual([
-      'other was made for another job than a: plate differ. Numbers are compared as they stand.',
+      'other was made for another job than a: plate differs. Numbers are compared as they stand.',
     ]);
   });
 
