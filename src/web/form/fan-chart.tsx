@@ -136,7 +136,7 @@ export function FanChart(): JSX.Element | null {
             cx={x(point.flow_m3_per_h)}
             cy={y(point.pressure_Pa)}
             r={7}
-            tabIndex={0}
+            tabindex={0}
             role="slider"
             aria-label={`Point ${i + 1} of the fan curve`}
             aria-valuenow={point.pressure_Pa}

@@ -39,7 +39,7 @@ export function StrangeKeys({
   readonly node: Node;
   readonly path: Path;
 }): JSX.Element | null {
-  const value = path.length === 0 ? valueAt([]) : valueAt(path);
+  const value = valueAt(path);
   if (!isRecord(value)) return null;
   const known = node.properties ?? {};
   const strange = Object.keys(value).filter((key) => !(key in known) && !key.startsWith('//'));
@@ -52,7 +52,7 @@ export function StrangeKeys({
         <Mend
           key={key}
           path={[...path, key]}
-          words="Put it right"
+          words={`Make it ${JSON.stringify(known[key].const)}`}
           mend={() => putAt([...path, key], known[key].const)}
         />
       ))}
@@ -87,6 +87,18 @@ function Mend({
   );
 }
 
-export function Hint({ text }: { readonly text: string | undefined }): JSX.Element | null {
-  return text === undefined ? null : <span class="hint">{text}</span>;
+export function Hint({
+  text,
+  id,
+}: {
+  readonly text: string | undefined;
+  /** Place of the field that is described, if the words belong to one. */
+  readonly id?: string;
+}): JSX.Element | null {
+  if (text === undefined) return null;
+  return (
+    <span class="hint" id={id === undefined ? undefined : `hint-${id}`}>
+      {text}
+    </span>
+  );
 }

@@ -55,8 +55,8 @@ function UnionField({ node, path, label = '' }: Props): JSX.Element {
     <fieldset>
       <legend>{label}</legend>
       <Hint text={node.description} />
-      <label class="field wide" for={id}>
-        <span>{labelOf(key).replace(/ \[.*\]$/u, '')} is</span>
+      <div class="field wide">
+        <label for={id}>{labelOf(key).replace(/ \[.*\]$/u, '')} is</label>
         <select
           id={id}
           value={String(found)}
@@ -78,7 +78,7 @@ function UnionField({ node, path, label = '' }: Props): JSX.Element {
           })}
         </select>
         <FaultWords path={kindPath} />
-      </label>
+      </div>
       <FaultWords path={path} />
       {branch === undefined ? null : branch.type === 'object' ? (
         <Properties node={branch} path={path} />
@@ -160,13 +160,13 @@ function ChoiceField({ node, path, label = '' }: Props): JSX.Element {
   const info = measureInfos.value.get(String(value));
   const isShort = options.every((option) => typeof option === 'number');
   return (
-    <label class={`field ${isShort ? '' : 'wide'}`} for={id}>
-      <span>{label}</span>
+    <div class={`field ${isShort ? '' : 'wide'}`}>
+      <label for={id}>{label}</label>
       <select
         id={id}
         value={isKnown ? String(value) : ''}
         aria-invalid={isWrong}
-        aria-describedby={isWrong ? `fault-${id}` : undefined}
+        aria-describedby={`${isWrong ? `fault-${id} ` : ''}hint-${id}`}
         onChange={(event) => {
           const text = event.currentTarget.value;
           putAt(
@@ -183,12 +183,14 @@ function ChoiceField({ node, path, label = '' }: Props): JSX.Element {
         ))}
       </select>
       {info === undefined ? (
-        <Hint text={node.description} />
+        <Hint id={id} text={node.description} />
       ) : (
-        <span class="better">{info.better} is better</span>
+        <span class="better" id={`hint-${id}`}>
+          {info.better} is better
+        </span>
       )}
       <FaultWords path={path} />
-    </label>
+    </div>
   );
 }
 

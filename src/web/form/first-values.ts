@@ -14,10 +14,10 @@ const FIRST: Readonly<Record<string, unknown>> = {
   'plate.outline(polygon)': {
     kind: 'polygon',
     points_mm: [
-      [-42, -30],
-      [42, -30],
-      [42, 30],
-      [-42, 30],
+      [-42, -42],
+      [42, -42],
+      [42, 42],
+      [-42, 42],
     ],
   },
   'plate.thickness_mm(range)': { min_mm: 8, max_mm: 20 },
@@ -39,7 +39,7 @@ const FIRST: Readonly<Record<string, unknown>> = {
   'dust.classes': [{ diameter_um: 10, massShare: 1 }],
   'dust.load_mg_per_m3': 1,
   'dust.down(direction)': [0, 0, 1],
-  heat: { source: { kind: 'load', heat_W: 20 } },
+  heat: { source: { kind: 'load', heat_W: 20 }, material: 'petg' },
   'heat.source(load)': { kind: 'load', heat_W: 20 },
   'heat.source(face)': { kind: 'face', temperature_C: 60 },
   'heat.material': 'petg',

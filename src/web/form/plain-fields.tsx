@@ -40,8 +40,8 @@ export function NumberField({ node, path, label }: Props): JSX.Element {
   }, [value]);
   const isWrong = faultsAt(id).length > 0;
   return (
-    <label class="field" for={id}>
-      <span>{label}</span>
+    <div class="field">
+      <label for={id}>{label}</label>
       <input
         id={id}
         type="text"
@@ -50,7 +50,7 @@ export function NumberField({ node, path, label }: Props): JSX.Element {
         value={text}
         placeholder={typeof node.default === 'number' ? String(node.default) : ''}
         aria-invalid={isWrong}
-        aria-describedby={isWrong ? `fault-${id}` : undefined}
+        aria-describedby={`${isWrong ? `fault-${id} ` : ''}hint-${id}`}
         onInput={(event) => {
           setText(event.currentTarget.value);
           putAt(path, readNumber(event.currentTarget.value));
@@ -60,9 +60,9 @@ export function NumberField({ node, path, label }: Props): JSX.Element {
           if (typeof read === 'number') setText(String(read));
         }}
       />
-      <Hint text={withRange(node)} />
+      <Hint id={id} text={withRange(node)} />
       <FaultWords path={path} />
-    </label>
+    </div>
   );
 }
 
@@ -79,19 +79,19 @@ export function TextField({ node, path, label }: Props): JSX.Element {
   const value = valueAt(path) ?? node.default;
   const isWrong = faultsAt(id).length > 0;
   return (
-    <label class="field" for={id}>
-      <span>{label}</span>
+    <div class="field">
+      <label for={id}>{label}</label>
       <input
         id={id}
         type="text"
         autocomplete="off"
         value={textOf(value)}
         aria-invalid={isWrong}
-        aria-describedby={isWrong ? `fault-${id}` : undefined}
+        aria-describedby={`${isWrong ? `fault-${id} ` : ''}hint-${id}`}
         onInput={(event) => putAt(path, event.currentTarget.value)}
       />
-      <Hint text={node.description} />
+      <Hint id={id} text={node.description} />
       <FaultWords path={path} />
-    </label>
+    </div>
   );
 }

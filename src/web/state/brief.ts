@@ -74,11 +74,14 @@ export function takeText(name: string, text: string): void {
 }
 
 export const checked = signal<Checked | null>(null);
+const checkedOf = signal<Written | null>(null);
+/** Whether the check is of the brief as it stands, and not of what stood there a moment ago. */
+export const isFresh = computed(() => checkedOf.value === written.value);
 
 /** The brief as checked, or null while it has faults. */
 export function soundBrief(): Brief | null {
   const result = checked.value;
-  return result?.ok === true ? result.brief : null;
+  return result?.ok === true && isFresh.value ? result.brief : null;
 }
 
 export function explained(): BriefExplained | null {
@@ -103,7 +106,9 @@ export function watchBrief(): () => void {
       desk()
         .check(draft)
         .then((result) => {
-          if (mine === asked) checked.value = result;
+          if (mine !== asked) return;
+          checked.value = result;
+          checkedOf.value = draft;
         })
         .catch((error: unknown) => tell('fault', wordsOf(error)));
     }, PAUSE_MS);

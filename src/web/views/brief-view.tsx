@@ -17,6 +17,7 @@ import {
   checked,
   faults,
   faultsUnder,
+  isFresh,
   putAt,
   replaced,
   takeExample,
@@ -142,7 +143,7 @@ function Verdict(): JSX.Element {
   const count = faults.value.length;
   return (
     <div class="verdict">
-      <span role="status">
+      <span role="status" data-fresh={isFresh.value}>
         {result === null
           ? 'The brief is being checked.'
           : result.ok
