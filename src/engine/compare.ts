@@ -46,10 +46,16 @@ export interface Comparison {
 const BEYOND = 0.1;
 /**
  * Most designs of which a hypervolume is worked out, per number of objectives from four on: the
- * exact sum grows steeply, and more would take minutes.
+ * exact sum grows steeply. At these counts it takes up to a second (random spherical fronts).
  */
-const MOST_BY_OBJECTIVES: Readonly<Record<number, number>> = { 4: 2000, 5: 500, 6: 200, 7: 100 };
-const MOST_OF_MANY = 50;
+const MOST_BY_OBJECTIVES: Readonly<Record<number, number>> = {
+  4: 5000,
+  5: 5000,
+  6: 2000,
+  7: 1000,
+  8: 500,
+};
+const MOST_OF_MANY = 200;
 
 /**
  * Compares fronts on measures they share.

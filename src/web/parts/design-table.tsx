@@ -14,6 +14,7 @@ import { keptOf } from '../state/kept.ts';
 import { figure } from '../state/words.ts';
 import { sortedRows, windowOf } from './table-window.ts';
 import type { RowWindow } from './table-window.ts';
+import { Star } from './star.tsx';
 
 interface Props {
   readonly loaded: LoadedFront;
@@ -110,7 +111,7 @@ export function DesignTable({ loaded, ids = loaded.front.objectives }: Props): J
   const room = (count: number): JSX.Element | null =>
     count === 0 ? null : (
       <tr aria-hidden="true" class="room">
-        <td colSpan={columns.length + 2} style={{ height: `${count * rowHeight.value}px` }} />
+        <td colSpan={columns.length + 3} style={{ height: `${count * rowHeight.value}px` }} />
       </tr>
     );
   return (
@@ -148,6 +149,7 @@ export function DesignTable({ loaded, ids = loaded.front.objectives }: Props): J
               );
             })}
             <th scope="col">Origin</th>
+            <th scope="col">Star</th>
           </tr>
         </thead>
         <tbody ref={body} onKeyDown={onKeyDown}>
@@ -212,6 +214,9 @@ function Row({ loaded, row, place, columns, isStop }: RowProps): JSX.Element {
         </td>
       ))}
       <td>{design.origin}</td>
+      <td>
+        <Star of={key} tabIndex={isStop ? 0 : -1} />
+      </td>
     </tr>
   );
 }

@@ -1,6 +1,7 @@
-/** What a design can be taken away as. */
+/** What a design can be taken away as, and what is noted about it. */
 import type { JSX } from 'preact';
 import type { DesignKey } from '../state/fronts.ts';
+import { Note } from './note.tsx';
 import { handDesign, handMesh, handPicture } from '../state/hand-over.ts';
 
 export function HandOver({ keys }: { readonly keys: readonly DesignKey[] }): JSX.Element {
@@ -10,21 +11,24 @@ export function HandOver({ keys }: { readonly keys: readonly DesignKey[] }): JSX
       {keys.map((key) => {
         const id = key.slice(key.lastIndexOf('/') + 1);
         return (
-          <p key={key} class="buttons">
-            <strong>{id}</strong>
-            <button type="button" onClick={() => void handMesh(key, 'stl')}>
-              STL of {id}
-            </button>
-            <button type="button" onClick={() => void handMesh(key, '3mf')}>
-              3MF of {id}
-            </button>
-            <button type="button" onClick={() => void handDesign(key)}>
-              Design file of {id}
-            </button>
-            <button type="button" onClick={() => handPicture(key)}>
-              Drawing of {id}
-            </button>
-          </p>
+          <div key={key}>
+            <p class="buttons">
+              <strong>{id}</strong>
+              <button type="button" onClick={() => void handMesh(key, 'stl')}>
+                STL of {id}
+              </button>
+              <button type="button" onClick={() => void handMesh(key, '3mf')}>
+                3MF of {id}
+              </button>
+              <button type="button" onClick={() => void handDesign(key)}>
+                Design file of {id}
+              </button>
+              <button type="button" onClick={() => handPicture(key)}>
+                Drawing of {id}
+              </button>
+            </p>
+            <Note of={key} />
+          </div>
         );
       })}
     </div>

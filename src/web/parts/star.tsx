@@ -4,7 +4,13 @@ import { lookUp } from '../state/fronts.ts';
 import type { DesignKey } from '../state/fronts.ts';
 import { noteOf, toggleStar } from '../state/notes.ts';
 
-export function Star({ of }: { readonly of: DesignKey }): JSX.Element | null {
+interface Props {
+  readonly of: DesignKey;
+  /** Within a table that is one stop of the Tab key: -1 off its row. */
+  readonly tabIndex?: number;
+}
+
+export function Star({ of, tabIndex = 0 }: Props): JSX.Element | null {
   const found = lookUp(of);
   if (found === null) return null;
   const { loaded, design } = found;
@@ -13,6 +19,7 @@ export function Star({ of }: { readonly of: DesignKey }): JSX.Element | null {
     <button
       type="button"
       class="bare star"
+      tabIndex={tabIndex}
       aria-pressed={star}
       aria-label={`Star ${design.id}`}
       title={note === '' ? undefined : note}

@@ -180,6 +180,26 @@ describe.skipIf(skipped)(`comparing on the page${reason}`, () => {
     await back.getByText('1', { exact: true }).waitFor();
   });
 
+  it('puts a star by hand into the notes of the front', async () => {
+    const { page, faults } = await visit({ hash: '#/compare' });
+    await drop(page, [{ name: 'one.front.json', content: frontText('one') }]);
+    await page.getByRole('region', { name: 'Open fronts' }).waitFor();
+    await goTo(page, 'Front');
+    const star = page.getByRole('button', { name: 'Star d001' });
+    await star.click();
+    expect(await star.getAttribute('aria-pressed')).toBe('true');
+    await goTo(page, 'Part');
+    await page.getByLabel('Note on d001').fill('the light one');
+    await goTo(page, 'Compare');
+    const button = page.getByRole('button', { name: 'Notes and stars' });
+    const notes = await bytesOf(await taken(page, () => button.click()));
+    expect(readNotesFile(notes.toString())).toEqual({
+      front: digestOf('one'),
+      designs: [{ id: 'd001', star: true, note: 'the light one' }],
+    });
+    expect(faults).toEqual([]);
+  });
+
   it('writes front, table and report as the terminal does', async () => {
     const { page, faults } = await visit({ hash: '#/compare' });
     await drop(page, [{ name: 'one.front.json', content: frontText('one') }]);
@@ -214,7 +234,9 @@ describe.skipIf(skipped)(`comparing on the page${reason}`, () => {
     expect(await page.getByRole('combobox', { name: 'Across' }).inputValue()).toBe(
       'finestFeature_mm',
     );
-    expect(await page.getByRole('combobox', { name: 'Up' }).inputValue()).toBe('mass_g');
+    expect(await page.getByRole('combobox', { name: 'Up', exact: true }).inputValue()).toBe(
+      'mass_g',
+    );
     expect(await page.locator('tr.chosen th').allTextContents()).toHaveLength(2);
     expect(await page.getByText('digest begins with').count()).toBe(0);
     await goTo(page, 'Compare');
