@@ -18,13 +18,13 @@ const MOST_DESIGNS = 50;
 /**
  * Text of a view for an address.
  *
- * @example writeView({ front: '00ff00ff00ff00ff', x: 'mass_g', y: 'cost', size: '', ranges: { mass_g: [1, 2.5] }, designs: ['d001'] }) // 'front=00ff00ff00ff00ff&x=mass_g&y=cost&range=mass_g~1~2.5&designs=d001'
+ * @example writeView({ front: '00ff00ff00ff00ff', x: 'mass_g', y: 'cost', size: '', ranges: { mass_g: [1, 2.5] }, designs: ['d001'] }) // 'front=00ff00ff00ff00ff&x=mass_g&y=cost&range=mass_g*1*2.5&designs=d001'
  */
 export function writeView(view: View): string {
   const query = new URLSearchParams({ front: view.front.slice(0, DIGITS) });
   for (const key of ['x', 'y', 'size'] as const) if (view[key] !== '') query.set(key, view[key]);
   for (const [id, [low, high]] of Object.entries(view.ranges)) {
-    query.append('range', `${id}~${low}~${high}`);
+    query.append('range', `${id}*${low}*${high}`);
   }
   if (view.designs.length > 0) query.set('designs', view.designs.slice(0, MOST_DESIGNS).join('.'));
   return query.toString();
@@ -37,7 +37,7 @@ export function readView(text: string): View | null {
   if (!/^[0-9a-f]{16}$/u.test(front)) return null;
   const ranges: Record<string, readonly [number, number]> = {};
   for (const range of query.getAll('range')) {
-    const [id, low, high] = range.split('~');
+    const [id, low, high] = range.split('*');
     const ends = [low, high].map((word) =>
       word === undefined || word === '' ? NaN : Number(word),
     );

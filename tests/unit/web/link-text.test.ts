@@ -34,7 +34,7 @@ describe('links', () => {
 
   it('leave out what cannot be read', () => {
     const text =
-      `front=${VIEW.front}&x=<b>&range=mass_g~1&range=mass_g~a~b&range=a b~1~2&range=cost~9~2` +
+      `front=${VIEW.front}&x=<b>&range=mass_g*1&range=mass_g*a*b&range=a b*1*2&range=cost*9*2` +
       '&designs=d001.../../d002.d003.x';
     expect(readView(text)).toEqual({
       front: VIEW.front,
@@ -47,7 +47,7 @@ describe('links', () => {
   });
 
   it('cannot reach the prototype of the ranges', () => {
-    const read = readView(`front=${VIEW.front}&range=__proto__~1~2`);
+    const read = readView(`front=${VIEW.front}&range=__proto__*1*2`);
     expect(Object.keys(read?.ranges ?? {})).toEqual([]);
     expect(Object.getPrototypeOf(read?.ranges)).toBe(Object.prototype);
   });
