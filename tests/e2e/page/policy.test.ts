@@ -117,6 +117,25 @@ describe.skipIf(skipped)(`the page and strangers${reason}`, () => {
     expect(faults).toEqual([]);
   });
 
+  it('shows drawings and numbers where there is no WebGL, and says so', async () => {
+    const { page, faults } = await visit({
+      before: `
+        const { getContext } = HTMLCanvasElement.prototype;
+        HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
+          return kind.startsWith('webgl') ? null : getContext.call(this, kind, ...rest);
+        };`,
+    });
+    await evolveOnPage(page, smallBrief({ generations: 2 }));
+    await goTo(page, 'Part');
+    await page.getByText(/WebGL/u).first().waitFor();
+    await page
+      .getByAltText(/cut open/u)
+      .first()
+      .waitFor();
+    await page.getByRole('rowheader', { name: 'mass', exact: true }).first().waitFor();
+    expect(faults).toEqual([]);
+  });
+
   it('goes on with a run whose checkpoints find no room, and says so', async () => {
     const { page, faults } = await visit({
       before: `IDBObjectStore.prototype.put = () => { throw new DOMException('no room is left', 'QuotaExceededError'); }; ${draftOf(smallBrief({ generations: 4 }))}`,
