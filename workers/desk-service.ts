@@ -27,7 +27,6 @@ import type {
   FrontDesign,
   FrontGenes,
   MeasureInfo,
-  MeasureInfo,
   LayerBook,
   LayerPicture,
   MeshForm,
@@ -66,8 +65,6 @@ export interface DeskService {
   check(written: unknown): Checked;
   /** JSON Schema of a brief, the measures by name in it. */
   briefSchema(): Readonly<Record<string, unknown>>;
-  /** All measures, in the order of the registry. */
-  measures(): readonly MeasureInfo[];
   /** All measures, in the order of the registry. */
   measures(): readonly MeasureInfo[];
   /** The explicit plate behind a design of a front. */
@@ -147,7 +144,6 @@ export function createDesk(): DeskService {
       }
     },
     briefSchema: () => briefJsonSchema(listMeasures().map((info) => info.id)),
-    measures: listMeasures,
     measures: listMeasures,
     rebuild: designOf,
     measure,

@@ -89,7 +89,7 @@ function fineEnough(mesh: Mesh): Mesh {
  * - velocity: flow over the channel's section without pockets at the design flow [m/s].
  * - thickness: way straight into the part until it ends [mm]; the part only.
  * - overhang: how far a surface that faces the bed leans out from plumb, 90 for a ceiling [deg];
- *   NaN for surfaces that face up and on the bed itself.
+ *   NaN for plumb walls, surfaces that face up, and the bed itself.
  * - dust: share of its channel's dust that a pocket keeps, or else that all bare walls of the
  *   channel keep together [0..1].
  *
@@ -176,6 +176,9 @@ function dustOf(assessment: Assessment): WallValue {
   return (shape, _station, pocket) => (pocket < 0 ? bare[shape] : own(shape, pocket));
 }
 
+/** Sine of half a degree: a plumb wall leans by what 32-bit corners round. */
+const LEAST_LEAN = 0.0087;
+
 function overhangs(mesh: Mesh, design: Design, body: BodyKind, layer_mm: number): Float32Array {
   const up = design.plate.build === 'edge' ? 1 : 2;
   const { vertices } = mesh;
@@ -188,7 +191,7 @@ function overhangs(mesh: Mesh, design: Design, body: BodyKind, layer_mm: number)
   }
   return Float32Array.from({ length: vertices.length / 9 }, (_, t) => {
     const down = (body === 'part' ? -1 : 1) * normals[3 * t + up];
-    if (!(down > 0)) return NaN;
+    if (!(down > LEAST_LEAN)) return NaN;
     const height = (vertices[9 * t + up] + vertices[9 * t + 3 + up] + vertices[9 * t + 6 + up]) / 3;
     // The bed carries the lowest layer; the air's topmost faces are its ports.
     if (height < bed + layer_mm || (body === 'air' && height > top - layer_mm)) return NaN;

@@ -28,22 +28,31 @@ function add(key: DesignKey, part: Partial<LookedAt>): void {
   if (known !== undefined) put({ ...known, ...part });
 }
 
-const asked = new Set<DesignKey>();
+/** Genes of the designs asked about: a running front gives its ids to ever other designs. */
+const asked = new Map<DesignKey, string>();
 
 /** Rebuilds a design and asks for everything else about it; does nothing when that was done. */
 export async function lookAt(key: DesignKey): Promise<void> {
   const found = lookUp(key);
-  if (found === null || asked.has(key)) return;
-  asked.add(key);
+  if (found === null) return;
   const { loaded, design: chosen } = found;
-  const { brief, genes, anfract } = loaded.front;
+  const genes = chosen.genes.join();
+  if (asked.get(key) === genes) return;
+  asked.set(key, genes);
+  const isCurrent = (): boolean => asked.get(key) === genes;
+  const { brief, anfract } = loaded.front;
   const title = `${brief.name}, ${chosen.id}`;
   try {
-    const design = await desk().rebuild({ brief, genes, anfract }, chosen);
+    const named = loaded.front.genes;
+    const design = await desk().rebuild({ brief, genes: named, anfract }, chosen);
+    if (!isCurrent()) return;
     put({ key, title, design, measured: null, drawing: null, open: null });
-    add(key, { measured: await desk().measure(brief, design) });
-    add(key, { drawing: await desk().draw(title, design, []) });
-    add(key, { open: await desk().drawOpen(title, design) });
+    const measured = await desk().measure(brief, design);
+    if (isCurrent()) add(key, { measured });
+    const drawing = await desk().draw(title, design, []);
+    if (isCurrent()) add(key, { drawing });
+    const open = await desk().drawOpen(title, design);
+    if (isCurrent()) add(key, { open });
   } catch (error) {
     asked.delete(key);
     tell('fault', `${chosen.id}: ${wordsOf(error)}`);

@@ -3,8 +3,11 @@ import { useEffect } from 'preact/hooks';
 import type { JSX } from 'preact';
 import { DesignNumbers } from '../parts/design-numbers.tsx';
 import { Drawings } from '../parts/drawings.tsx';
+import { GeneTable } from '../parts/gene-table.tsx';
 import { HandOver } from '../parts/hand-over.tsx';
-import { active, keyOf, selected } from '../state/fronts.ts';
+import { LayersPanel } from '../parts/layers-panel.tsx';
+import { SolidPanel } from '../parts/solid-panel.tsx';
+import { active, keyOf, lookUp, selected } from '../state/fronts.ts';
 import type { DesignKey } from '../state/fronts.ts';
 import { lookAt } from '../state/looked-at.ts';
 
@@ -13,9 +16,12 @@ const MOST = 4;
 
 export function PartView(): JSX.Element {
   const keys = shownKeys();
-  useEffect(() => {
-    for (const key of keys) void lookAt(key);
-  }, [keys.join()]);
+  useEffect(
+    () => {
+      for (const key of keys) void lookAt(key);
+    },
+    keys.flatMap((key) => [key, lookUp(key)?.design.genes.join()]),
+  );
   return (
     <section aria-labelledby="part-title">
       <h1 id="part-title">Part</h1>
@@ -25,7 +31,10 @@ export function PartView(): JSX.Element {
         </p>
       ) : (
         <>
+          <SolidPanel keys={keys} />
+          <LayersPanel keys={keys} />
           <Drawings keys={keys} />
+          <GeneTable keys={keys} />
           <HandOver keys={keys} />
           <DesignNumbers keys={keys} />
         </>

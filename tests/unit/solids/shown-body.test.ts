@@ -96,7 +96,7 @@ describe('rayThickness()', () => {
   it('reads the sides of a box', () => {
     const thickness = rayThickness(refineMesh(box(4, 3, 2), 0.7));
     const found = new Set(Array.from(thickness, (value) => Math.round(value * 1000) / 1000));
-    expect([...found].toSorted()).toEqual([2, 3, 4]);
+    expect([...found].toSorted((a, b) => a - b)).toEqual([2, 3, 4]);
   });
 
   it('reads the wall between a bore and a face near by', async () => {

@@ -1,0 +1,132 @@
+/** What prints in each layer, and what of it hangs. */
+import { useSignal } from '@preact/signals';
+import type { JSX } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import type { LayerPicture } from '../../engine/index.ts';
+import { desk } from '../state/desk.ts';
+import { lookUp } from '../state/fronts.ts';
+import type { DesignKey } from '../state/fronts.ts';
+import { lookedAt } from '../state/looked-at.ts';
+import { tell, wordsOf } from '../state/notices.ts';
+import { areaOf, paintLayer } from '../solid/layer-paint.ts';
+import { figure } from '../state/words.ts';
+import { inkOf } from '../style/ink.ts';
+
+type Pictures = Readonly<Partial<Record<DesignKey, LayerPicture>>>;
+
+export function LayersPanel({ keys }: { readonly keys: readonly DesignKey[] }): JSX.Element {
+  /** null: of each design the layer of which most hangs. */
+  const wanted = useSignal<number | null>(null);
+  const pictures = useSignal<Pictures>({});
+  const isAsking = useRef(false);
+  const entries = keys.map((key) => lookedAt.value.get(key));
+
+  // One question at a time: while a slider moves, layers in between are passed over.
+  const ask = async (): Promise<void> => {
+    if (isAsking.current) return;
+    isAsking.current = true;
+    try {
+      for (let asked: number | null | undefined; asked !== wanted.value;) {
+        asked = wanted.value;
+        const found = await Promise.all(
+          entries.map(async (entry) => {
+            const brief = entry && lookUp(entry.key)?.loaded.front.brief;
+            if (entry === undefined || brief === undefined) return [];
+            return [[entry.key, await desk().layer(brief, entry.design, asked ?? null)] as const];
+          }),
+        );
+        pictures.value = Object.fromEntries(found.flat());
+      }
+    } catch (error) {
+      tell('fault', wordsOf(error));
+    } finally {
+      isAsking.current = false;
+    }
+  };
+  useEffect(() => {
+    void ask();
+  }, [...entries.map((entry) => entry?.design), keys.join(), wanted.value]);
+
+  const shown = keys.flatMap((key) => pictures.value[key] ?? []);
+  const last = Math.max(1, ...shown.map((one) => one.layers - 1));
+  const here = wanted.value ?? shown[0]?.layer ?? 0;
+  return (
+    <section class="sheet" aria-labelledby="layers-title">
+      <h2 id="layers-title">Layers</h2>
+      <p class="pickers">
+        <label class="slide">
+          Layer{' '}
+          <input
+            type="range"
+            min="1"
+            max={last + 1}
+            step="1"
+            value={here + 1}
+            aria-valuetext={`${here + 1} of ${last + 1}`}
+            onInput={(event) => {
+              wanted.value = event.currentTarget.valueAsNumber - 1;
+            }}
+          />{' '}
+          <output class="figures">
+            {here + 1} of {last + 1}
+          </output>
+        </label>
+        <button
+          type="button"
+          aria-pressed={wanted.value === null}
+          onClick={() => {
+            wanted.value = null;
+          }}
+        >
+          Where most hangs
+        </button>
+      </p>
+      <div class={`solids of-${keys.length}`}>
+        {keys.map((key) => (
+          <LayerFigure key={key} of={key} picture={pictures.value[key] ?? null} />
+        ))}
+      </div>
+      <p class="hint">
+        <span class="swatch solid-tone" /> prints. <span class="swatch hangs" /> hangs: stands out
+        over the layer below by more than the overhang limit allows; a printer bridges short spans
+        and needs support under long ones. Seen from above the bed.
+      </p>
+    </section>
+  );
+}
+
+interface FigureProps {
+  readonly of: DesignKey;
+  readonly picture: LayerPicture | null;
+}
+
+function LayerFigure({ of: key, picture }: FigureProps): JSX.Element {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const entry = lookedAt.value.get(key);
+  useEffect(() => {
+    const element = canvas.current;
+    if (picture === null || element === null) return undefined;
+    const paint = (): void => paintLayer(element, picture, inkOf(element));
+    paint();
+    const scheme = matchMedia('(prefers-color-scheme: dark)');
+    scheme.addEventListener('change', paint);
+    return () => scheme.removeEventListener('change', paint);
+  }, [picture]);
+  const words =
+    picture === null
+      ? 'Drawing ...'
+      : `layer ${picture.layer + 1} of ${picture.layers}, ${figure(Number(picture.height_mm.toFixed(3)))} mm above the bed: ` +
+        `${figure(areaOf(picture.solid, picture.pixel_mm))} mm\u00b2 print, ${figure(areaOf(picture.hanging, picture.pixel_mm))} mm\u00b2 hang`;
+  return (
+    <figure class="plot">
+      <figcaption>{entry?.title ?? key}</figcaption>
+      <canvas
+        ref={canvas}
+        class="layer-canvas"
+        role="img"
+        aria-label={`${entry?.title ?? key}, ${words}`}
+      />
+      <p class="soft figures">{words}</p>
+    </figure>
+  );
+}
