@@ -20,8 +20,8 @@ import { findTargets } from './targets.ts';
 import { table, wrap } from './words.ts';
 
 interface Options {
-  readonly size: readonly [number, number];
-  readonly at: readonly [number, number];
+  readonly size?: readonly [number, number];
+  readonly at?: readonly [number, number];
   readonly out?: string;
 }
 
@@ -34,8 +34,16 @@ export function addCoupon(program: Command): void {
   withManners(program.command('coupon'))
     .argument('<source>', 'a run folder or a design file')
     .argument('[id]', 'design of the run; the knee when left out')
-    .option('--size <WxH>', 'size of the cut in mm', pairOf('x'), [width_mm, height_mm])
-    .option('--at <x,y>', 'its middle on the plate in mm', pairOf(','), [x_mm, y_mm])
+    .option(
+      '--size <WxH>',
+      `size of the cut in mm; ${width_mm}x${height_mm} when left out`,
+      pairOf('x'),
+    )
+    .option(
+      '--at <x,y>',
+      `its middle on the plate in mm; ${x_mm},${y_mm} when left out`,
+      pairOf(','),
+    )
     .option('--out <folder>', 'where to write; the run folder, or beside the design file')
     .description('Cut a test coupon with the real channels: design file, STL, 3MF.')
     .addHelpText(
@@ -47,10 +55,10 @@ export function addCoupon(program: Command): void {
       const { run, targets } = await findTargets(source, id === undefined ? [] : [id]);
       const [{ name, file }] = targets;
       const coupon = cutCoupon(file.brief, file.design, {
-        width_mm: options.size[0],
-        height_mm: options.size[1],
-        x_mm: options.at[0],
-        y_mm: options.at[1],
+        width_mm: options.size?.[0] ?? width_mm,
+        height_mm: options.size?.[1] ?? height_mm,
+        x_mm: options.at?.[0] ?? x_mm,
+        y_mm: options.at?.[1] ?? y_mm,
       });
       const brief = checkBrief(coupon.brief, 'coupon');
       const target = {

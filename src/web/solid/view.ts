@@ -118,7 +118,11 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowDown: [0, -1],
 };
 
-/** @example viewWords({ turn_deg: -60, raise_deg: 35, zoom: 1, panX: 0, panY: 0 }) // 'turned -60\u00b0, raised 35\u00b0, 1\u00d7' */
+/**
+ * The view in words.
+ *
+ * @example viewWords({ turn_deg: -60, raise_deg: 35, zoom: 1, panX: 0, panY: 0 }) // 'turned -60\u00b0, raised 35\u00b0, 1\u00d7'
+ */
 export function viewWords({ turn_deg, raise_deg, zoom }: View): string {
   const size = zoom.toPrecision(2).replace(/\.0$/, '');
   return `turned ${Math.round(turn_deg)}\u00b0, raised ${Math.round(raise_deg)}\u00b0, ${size}\u00d7`;
