@@ -105,10 +105,17 @@ function roomOf(file: string): string {
   return parts[0] === 'src' ? `src/${parts[1]}` : parts[0];
 }
 
+/** Files that import by an address only the bundler knows, and what lies there. */
+const BY_ADDRESS: Readonly<Record<string, string>> = {
+  'src/web/state/own-desk.ts': "the page's own worker file, named by a judged import above it",
+};
+
 /** Why an import breaks the table, or null. */
 function breach(entry: Import): string | null {
   const from = roomOf(entry.file);
   const where = `${relative(ROOT, entry.file)} imports ${entry.target}`;
+  const isByAddress = entry.target.startsWith('something computed');
+  if (isByAddress && BY_ADDRESS[relative(ROOT, entry.file)] !== undefined) return null;
   if (!entry.target.startsWith('.')) {
     const allowed = PACKAGES[from] ?? [];
     const known = allowed.some((name) =>

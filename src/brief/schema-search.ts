@@ -20,7 +20,7 @@ export const goalsSchema = z
       .default(['pressureDrop_Pa', 'dustCapture', 'partCost']),
     limits: z
       .array(limitSchema)
-      .max(30)
+      .max(100)
       .describe(
         'Bounds a design must keep. Two always apply and need not be written: overlapDepth_mm at ' +
           'most 0 and thinnestWall_mm at least process.minimumWall_mm. Entries here add to them or ' +
