@@ -79,6 +79,7 @@ const TEMPLATE = `{
 
   "// heat": "A hot body on one face may be added here, { \\"source\\": { \\"kind\\": \\"load\\", \\"heat_W\\": 10 }, \\"material\\": \\"aluminium\\" } and more: thermalResistance_K_per_W and its kin then work.",
 
+  "// sound, light": "Sections \\"sound\\": {} and \\"light\\": { \\"wallReflectance\\": 0.05 } may be added: soundLoss_dB, flowNoiseIndex_dB and diffuseLight then work.",
   "// strength": "A push on the middle of the plate may be added here, { \\"push_N\\": 100 } and more: pushDeflection_mm, pushStressShare and tearShare then work.",
 
   "process": {
