@@ -7,6 +7,7 @@ import { desk } from '../state/desk.ts';
 import { lookUp } from '../state/fronts.ts';
 import type { DesignKey } from '../state/fronts.ts';
 import { lookedAt } from '../state/looked-at.ts';
+import type { LookedAt } from '../state/looked-at.ts';
 import { tell, wordsOf } from '../state/notices.ts';
 import { areaOf, paintLayer } from '../solid/layer-paint.ts';
 import { figure } from '../state/words.ts';
@@ -14,28 +15,37 @@ import { inkOf } from '../style/ink.ts';
 
 type Pictures = Readonly<Partial<Record<DesignKey, LayerPicture>>>;
 
+interface Question {
+  readonly wanted: number | null;
+  readonly entries: readonly LookedAt[];
+}
+
+async function answerTo({ wanted, entries }: Question): Promise<Pictures> {
+  const found = await Promise.all(
+    entries.map(async ({ key, design }) => {
+      const brief = lookUp(key)?.loaded.front.brief;
+      return brief === undefined ? [] : [[key, await desk().layer(brief, design, wanted)] as const];
+    }),
+  );
+  return Object.fromEntries(found.flat());
+}
+
 export function LayersPanel({ keys }: { readonly keys: readonly DesignKey[] }): JSX.Element {
   /** null: of each design the layer of which most hangs. */
   const wanted = useSignal<number | null>(null);
   const pictures = useSignal<Pictures>({});
   const isAsking = useRef(false);
-  const entries = keys.map((key) => lookedAt.value.get(key));
+  const entries = keys.flatMap((key) => lookedAt.value.get(key) ?? []);
+  const question = useRef<Question>({ wanted: null, entries: [] });
 
   // One question at a time: while a slider moves, layers in between are passed over.
   const ask = async (): Promise<void> => {
     if (isAsking.current) return;
     isAsking.current = true;
     try {
-      for (let asked: number | null | undefined; asked !== wanted.value;) {
-        asked = wanted.value;
-        const found = await Promise.all(
-          entries.map(async (entry) => {
-            const brief = entry && lookUp(entry.key)?.loaded.front.brief;
-            if (entry === undefined || brief === undefined) return [];
-            return [[entry.key, await desk().layer(brief, entry.design, asked ?? null)] as const];
-          }),
-        );
-        pictures.value = Object.fromEntries(found.flat());
+      for (let served: Question | null = null; served !== question.current;) {
+        served = question.current;
+        pictures.value = await answerTo(served);
       }
     } catch (error) {
       tell('fault', wordsOf(error));
@@ -44,8 +54,9 @@ export function LayersPanel({ keys }: { readonly keys: readonly DesignKey[] }): 
     }
   };
   useEffect(() => {
+    question.current = { wanted: wanted.value, entries };
     void ask();
-  }, [...entries.map((entry) => entry?.design), keys.join(), wanted.value]);
+  }, [...entries.map((entry) => entry.design), keys.join(), wanted.value]);
 
   const shown = keys.flatMap((key) => pictures.value[key] ?? []);
   const last = Math.max(1, ...shown.map((one) => one.layers - 1));
