@@ -9,7 +9,8 @@ import type { DesignKey } from '../state/fronts.ts';
 import { lookedAt } from '../state/looked-at.ts';
 import type { LookedAt } from '../state/looked-at.ts';
 import { tell, wordsOf } from '../state/notices.ts';
-import { areaOf, paintLayer } from '../solid/layer-paint.ts';
+import { paintLayer } from '../solid/layer-paint.ts';
+import { areaOf } from '../solid/layer-pixels.ts';
 import { figure } from '../state/words.ts';
 import { inkOf } from '../style/ink.ts';
 

@@ -1,5 +1,6 @@
 /** What is written over a view of a part: a dimension line for scale, and the directions. */
 import type { Ink } from '../style/ink-tones.ts';
+import { roundLength } from './round-length.ts';
 import { basisOf } from './view.ts';
 import type { View } from './view.ts';
 
@@ -8,13 +9,6 @@ const AXES = [
   { name: 'y', at: [0, 1, 0] },
   { name: 'z', at: [0, 0, 1] },
 ] as const;
-
-/** Roundest length [mm] that takes about a share of a width. @example roundLength(37) // 20 */
-export function roundLength(most_mm: number): number {
-  const decade = 10 ** Math.floor(Math.log10(most_mm));
-  const [best] = [5, 2, 1].filter((digit) => digit * decade <= most_mm);
-  return best * decade;
-}
 
 export function drawOver(
   canvas: HTMLCanvasElement,
