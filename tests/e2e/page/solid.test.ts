@@ -155,18 +155,34 @@ describe.skipIf(skipped)(`the part in 3D${reason}`, () => {
   });
 
   it('lets go of the graphics when the part is left, and draws again after', async () => {
-    const { page, faults } = await visit();
+    const { page, faults } = await visit({
+      before: `
+        globalThis.contexts = [];
+        const { getContext } = HTMLCanvasElement.prototype;
+        HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
+          const made = getContext.call(this, kind, ...rest);
+          if (kind === 'webgl2') globalThis.contexts.push(made);
+          return made;
+        };`,
+    });
     await openPart(page);
-    for (let round = 0; round < 20; round++) {
+    for (let round = 0; round < 3; round++) {
       await goTo(page, 'Front');
       await goTo(page, 'Part');
+      await page.getByRole('application').first().waitFor();
+      await page.getByText('Building the body').waitFor({ state: 'detached' });
     }
-    // A browser takes the oldest of more than 16 contexts away and says so.
     const canvas = page.getByRole('application').first();
-    await page.getByText('Building the body').waitFor({ state: 'detached' });
     let now = await pixelsOf(canvas);
     for (let wait = 0; wait < 100 && now.tones < 5; wait++) now = await changed(canvas, now);
     expect(now.tones).toBeGreaterThanOrEqual(5);
+    const lost = await page.evaluate(() => {
+      const { contexts } = globalThis as unknown as {
+        contexts: readonly { isContextLost(): boolean }[];
+      };
+      return contexts.map((context) => context.isContextLost());
+    });
+    expect(lost).toEqual([true, true, true, false]);
     expect(faults).toEqual([]);
   });
 });
