@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { sampleDesign } from '../../src/design/index.ts';
+import { createStream } from '../../src/numeric/index.ts';
 import { packTubes } from '../../src/measures/clearance/pack-tubes.ts';
 import { visitSelf } from '../../src/measures/clearance/own-walls.ts';
+import { dropParted } from '../../src/measures/clearance/parting-planes.ts';
 import { contact, segmentGap } from '../../src/measures/clearance/segment-gap.ts';
 import { createTally } from '../../src/measures/clearance/tally.ts';
 import { createTubes } from '../../src/measures/clearance/tubes.ts';
@@ -71,6 +73,76 @@ describe('culling in the clearance kernel', () => {
       if (brute.wall < 8) seen++;
     }
     expect(seen).toBeGreaterThan(5);
+  });
+
+  it.each([
+    ['parted', 3, 0.4],
+    ['touching', 6, 0],
+    ['sunken', 10, -0.5],
+  ] as const)('passes over no pair of pieces nearer than asked: %s', (seed, wander, cut) => {
+    const plain = aTangle(seed, 12, wander, 8, true);
+    // Every other channel with a pocket, at a side of its own.
+    const channels = plain.channels.map((channel, i) => {
+      const side_deg = 40 * i;
+      const pocket = { at: 0.5, length_mm: 8, depth_mm: 1.5, width_deg: 80, side_deg };
+      return i % 2 === 0 ? channel : { ...channel, pockets: [pocket] };
+    });
+    const design = { ...plain, channels };
+    const samples = sampleDesign(design, 32);
+    const t = createTubes(samples);
+    packTubes(t, samples, boresOf(design, samples));
+    const random = createStream('tests/parting', seed);
+    const all = new Int32Array(t.blockSize * t.blockSize);
+    const bounds = new Float64Array(all.length);
+    let dropped = 0;
+    for (let trial = 0; trial < 400; trial++) {
+      const [a, b, blockA, blockB] = [12, 12, t.blocks, t.blocks].map((n) =>
+        Math.trunc(random.next() * n),
+      );
+      const ox = t.offset[2 * b] - t.offset[2 * a];
+      const oy = t.offset[2 * b + 1] - t.offset[2 * a + 1];
+      let count = 0;
+      for (let i = blockA * t.blockSize; i < Math.min(31, (blockA + 1) * t.blockSize); i++) {
+        for (let j = blockB * t.blockSize; j < Math.min(31, (blockB + 1) * t.blockSize); j++) {
+          all[count++] = i * t.stations + j;
+        }
+      }
+      const listed = all.slice(0, count);
+      // Mostly towards the other block, else anywhere.
+      const from = 3 * (t.shapeOf[a] * t.stations + blockA * t.blockSize);
+      const to = 3 * (t.shapeOf[b] * t.stations + blockB * t.blockSize);
+      const way = Float64Array.from([ox, oy, 0], (o, d) => {
+        return t.point[to + d] + o - t.point[from + d] + 6 * (random.next() - 0.5);
+      });
+      const length = Math.sqrt(dot([...way], [...way]));
+      for (let d = 0; d < 3; d++) way[d] /= length;
+      const [shapeA, shapeB] = [t.shapeOf[a], t.shapeOf[b]];
+      const left = dropParted(
+        t,
+        shapeA,
+        blockA,
+        shapeB,
+        blockB,
+        ox,
+        oy,
+        cut,
+        all,
+        bounds,
+        0,
+        count,
+        way,
+      );
+      const kept = new Set(all.subarray(0, left));
+      for (const pair of listed) {
+        if (kept.has(pair)) continue;
+        const i = shapeA * t.stations + Math.trunc(pair / t.stations);
+        const j = shapeB * t.stations + (pair % t.stations);
+        const gap = segmentGap(t, shapeA, i, shapeB, j, ox, oy, 1e9);
+        expect(gap).toBeGreaterThanOrEqual(Math.max(cut, 0));
+        dropped++;
+      }
+    }
+    expect(dropped).toBeGreaterThan(1000);
   });
 
   it('gives one report whatever the size of the blocks', () => {

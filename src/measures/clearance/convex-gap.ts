@@ -11,7 +11,9 @@ import { furthest } from './pocket-hulls.ts';
 import { barePoint, sectionReach } from './section-reach.ts';
 import { createSimplex, reduceSimplex } from './simplex.ts';
 
-const TOLERANCE_mm = 1e-4;
+export const TOLERANCE_mm = 1e-4;
+/** Direction in which the last bound was found. */
+export const turned = new Float64Array(3);
 const MOST_STEPS = 40;
 const simplex = createSimplex();
 const frame = new Float64Array(2);
@@ -57,7 +59,12 @@ export function convexGap(
     const wy = b[1] + oy - a[1];
     const wz = b[2] - a[2];
     const bound = wx * dx + wy * dy + wz * dz;
-    if (bound > best) best = bound;
+    if (bound > best) {
+      best = bound;
+      turned[0] = dx;
+      turned[1] = dy;
+      turned[2] = dz;
+    }
     if (best >= cut || length - best <= TOLERANCE_mm) return best;
     const at = 3 * simplex.count;
     corner[at] = wx;

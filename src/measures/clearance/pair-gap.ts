@@ -1,7 +1,8 @@
 /** Thinnest solid between two shapes at a given offset. */
 import { BOX } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
-import { contact, segmentGap } from './segment-gap.ts';
+import { contact, parting, segmentGap } from './segment-gap.ts';
+import { dropParted, isSimple } from './parting-planes.ts';
 
 /** Where the last pair found its thinnest wall, relative to A's offset, and between which pieces. */
 export const nearest = { x: 0, y: 0, z: 0, stationA: 0, stationB: 0 };
@@ -62,12 +63,19 @@ export function pairGap(
     }
   }
   let best = cut;
+  parts = !(isSimple(t, shapeA) && isSimple(t, shapeB));
+  parting.fill(0);
   for (let n = 0; n < count && bound[n] < best; n++) {
     const i = Math.trunc(which[n] / blocks);
     best = blockGap(t, shapeA, i, shapeB, which[n] - i * blocks, ox, oy, best);
   }
   return best;
 }
+
+/** Fewest pairs that are worth two projections of blocks. */
+const LEAST_LIST = 6;
+/** Whether a plane may part what the line between centrelines does not. */
+let parts = false;
 
 let bound = new Float64Array(16);
 let which = new Int32Array(16);
@@ -88,9 +96,31 @@ function blockGap(
   cut: number,
 ): number {
   const { stations } = t;
-  const count = listNear(t, shapeA, blockA, shapeB, blockB, ox, oy, cut);
+  let count = listNear(t, shapeA, blockA, shapeB, blockB, ox, oy, cut);
   let best = cut;
+  // First by what parted the last blocks, then by what parts the first, second, fourth ... of these.
+  let next = parts && count >= LEAST_LIST ? 0 : Infinity;
+  let parted = parting[0] === 0 && parting[1] === 0 && parting[2] === 0 ? -1 : 0;
   for (let n = 0; n < count; n++) {
+    if (parted >= next) {
+      count = dropParted(
+        t,
+        shapeA,
+        blockA,
+        shapeB,
+        blockB,
+        ox,
+        oy,
+        best,
+        near,
+        nearBound,
+        n,
+        count,
+        parting,
+      );
+      next = count - n < LEAST_LIST ? Infinity : next === 0 ? 1 : 2 * next;
+      if (n >= count) break;
+    }
     if (nearBound[n] >= best) continue;
     const i = Math.trunc(near[n] / stations);
     const j = near[n] - i * stations;
@@ -111,7 +141,7 @@ function blockGap(
       nearest.z = contact.z;
       nearest.stationA = shapeA * stations + i;
       nearest.stationB = shapeB * stations + j;
-    }
+    } else parted = parted < 0 ? 1 : parted + 1;
   }
   return best;
 }

@@ -2,7 +2,7 @@
 import { ROUND } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 import { sectionReach } from './section-reach.ts';
-import { convexGap } from './convex-gap.ts';
+import { convexGap, turned } from './convex-gap.ts';
 
 /** Change of inradius over one piece from which a round piece counts as a cone [mm]. */
 const CONE_mm = 0.05;
@@ -25,6 +25,9 @@ export interface Contact {
 }
 
 export const contact: Contact = { dx: 0, dy: 0, dz: 0, s: 0, t: 0, lean: 0, x: 0, y: 0, z: 0 };
+
+/** Direction from A to B that showed the last pair whose gap was no less than asked to be so. */
+export const parting = new Float64Array(3);
 
 /**
  * Gap between the walls of two pieces [mm], negative by the depth where they overlap.
@@ -143,9 +146,14 @@ export function segmentGap(
   const bulge = spare + outA * (1 + bendA * towardsB) + outB * (1 + bendB * towardsA);
   let gap = distance - towardsB - towardsA - bulge;
   if (gap < capsules) gap = capsules;
-  if (gap >= cut) return gap;
+  if (gap >= cut) {
+    parting[0] = dx;
+    parting[1] = dy;
+    parting[2] = dz;
+    return gap;
+  }
   if (!(isPlain(t, shapeA, i) && isPlain(t, shapeB, j)) && distance > inner(t, i) + inner(t, j)) {
-    const turned =
+    const improved =
       convexGap(
         t,
         shapeA,
@@ -159,8 +167,11 @@ export function segmentGap(
         dy * distance,
         dz * distance,
       ) - bulge;
-    if (turned > gap) gap = turned;
-    if (gap >= cut) return gap;
+    if (improved > gap) gap = improved;
+    if (gap >= cut) {
+      parting.set(turned);
+      return gap;
+    }
   }
   const out = towardsB + 0.5 * (distance - towardsB - towardsA);
   contact.dx = dx;
@@ -224,7 +235,7 @@ function leanAt(
 }
 
 /** Round and nearly cylindrical: the line between the centrelines meets the wall squarely. */
-function isPlain(t: Tubes, shape: number, station: number): boolean {
+export function isPlain(t: Tubes, shape: number, station: number): boolean {
   return (
     t.kind[shape] === ROUND &&
     t.pocketed[station] === 0 &&
