@@ -147,7 +147,7 @@ function planBody(design: Design, views: PlateViews, frame: Frame, box: Box): st
     rule(left - 34, yCut, right + 34, yCut, { tone: INK.accent, width: 0.7, dash: '12 3 2 3' }),
     lettering(left - 38, yCut + 4, 'A', { anchor: 'end', weight: 'bold', tone: INK.accent }),
     lettering(right + 38, yCut + 4, 'A', { weight: 'bold', tone: INK.accent }),
-    ...planDimensions(design, frame, box),
+    ...planDimensions(design, frame, box, views.sectionY_mm),
   ];
 }
 
@@ -181,7 +181,7 @@ function crosshair(x: number, y: number): string {
   return rule(x - 9, y, x + 9, y, style) + rule(x, y - 9, x, y + 9, style);
 }
 
-function planDimensions(design: Design, frame: Frame, box: Box): string[] {
+function planDimensions(design: Design, frame: Frame, box: Box, cut_mm: number): string[] {
   const { outline } = design.plate;
   const top = frame.y(box.maxY);
   const [left, right] = [frame.x(box.minX), frame.x(box.maxX)];
@@ -196,7 +196,9 @@ function planDimensions(design: Design, frame: Frame, box: Box): string[] {
   ];
   if (outline.kind !== 'round') {
     const at = left - 18;
-    const [y1, y2] = [frame.y(box.minY), frame.y(box.maxY)];
+    const ends = [frame.y(box.minY), frame.y(box.maxY)];
+    // The figure stands near the first end: away from the letter of the cut.
+    const [y1, y2] = cut_mm < (box.minY + box.maxY) / 2 ? ends.reverse() : ends;
     parts.push(
       rule(left - 4, y1, at - 6, y1, thin),
       rule(left - 4, y2, at - 6, y2, thin),
