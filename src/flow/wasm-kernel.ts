@@ -1,4 +1,5 @@
 /** The compiled kernel (`kernels/lattice.ts`, SIMD), with the plain one's manners and numbers to rounding. */
+import { decodeBase64 } from '../numeric/index.ts';
 import { DIRECTIONS } from './lattice.ts';
 import { LATTICE_WASM } from './lattice-wasm.ts';
 import { createPlainKernel } from './plain-kernel.ts';
@@ -115,21 +116,4 @@ export function createWasmKernel({ grid, links, subgrid }: KernelSetup): Kernel 
       target = held;
     },
   };
-}
-
-function decodeBase64(text: string): Uint8Array {
-  const letters = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
-  const plain = text.replaceAll('=', '');
-  const out = new Uint8Array(Math.floor((plain.length * 3) / 4));
-  let bits = 0;
-  let held = 0;
-  let n = 0;
-  for (const letter of plain) {
-    held = ((held << 6) | letters.indexOf(letter)) & 0xffffff;
-    bits += 6;
-    if (bits < 8) continue;
-    bits -= 8;
-    out[n++] = (held >> bits) & 0xff;
-  }
-  return out;
 }

@@ -38,3 +38,5 @@ export type { Alternative, RankTest } from './statistics.ts';
 export { fitRidge } from './ridge.ts';
 export { student95 } from './student.ts';
 export type { RidgeFit, RidgeProblem } from './ridge.ts';
+export { decodeBase64, loadKernel } from './wasm.ts';
+export type { WasmKernel } from './wasm.ts';
