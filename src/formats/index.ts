@@ -24,6 +24,7 @@ export type { RunRecord } from './run-record.ts';
 export { openRunZip, writeRunZip } from './run-zip.ts';
 export type { RunTexts } from './run-zip.ts';
 export { readStl, writeStl } from './stl.ts';
+export { writeGreyPng } from './png.ts';
 export { readThreeMf, writeThreeMf } from './three-mf.ts';
 export type { ThreeMfContent, ThreeMfText } from './three-mf.ts';
 export { writeReport } from './report-html.ts';

@@ -198,7 +198,7 @@ function planDimensions(design: Design, frame: Frame, box: Box, cut_mm: number):
     const at = left - 18;
     const ends = [frame.y(box.minY), frame.y(box.maxY)];
     // The figure stands near the first end: away from the letter of the cut.
-    const [y1, y2] = cut_mm < (box.minY + box.maxY) / 2 ? ends.reverse() : ends;
+    const [y1, y2] = cut_mm < (box.minY + box.maxY) / 2 ? ends.toReversed() : ends;
     parts.push(
       rule(left - 4, y1, at - 6, y1, thin),
       rule(left - 4, y2, at - 6, y2, thin),
