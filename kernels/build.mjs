@@ -12,6 +12,7 @@ import asc from 'assemblyscript/asc';
 /** Kernel: folder of its text. */
 const KERNELS = {
   lattice: 'src/flow',
+  dust: 'src/measures/analyses',
 };
 
 for (const [name, room] of Object.entries(KERNELS)) {

@@ -143,8 +143,10 @@ function workOut(classes: readonly DustClass[], dust: Dust, air: DustAir): DustC
 const LOWEST = -20;
 const HIGHEST = 12;
 const PER_OCTAVE = 32;
-const rates = Float64Array.from({ length: (HIGHEST - LOWEST) * PER_OCTAVE + 1 }, (_, i) =>
-  laminarBendRate(exp((LOWEST + i / PER_OCTAVE) * Math.LN2)),
+/** Table behind `tabulatedBendRate`. */
+export const bendRates = Float64Array.from(
+  { length: (HIGHEST - LOWEST) * PER_OCTAVE + 1 },
+  (_, i) => laminarBendRate(exp((LOWEST + i / PER_OCTAVE) * Math.LN2)),
 );
 
 /**
@@ -156,5 +158,5 @@ const rates = Float64Array.from({ length: (HIGHEST - LOWEST) * PER_OCTAVE + 1 },
 export function tabulatedBendRate(logStokes: number): number {
   const at = (Math.min(HIGHEST - 0.001, Math.max(LOWEST, logStokes)) - LOWEST) * PER_OCTAVE;
   const i = Math.floor(at);
-  return rates[i] + (at - i) * (rates[i + 1] - rates[i]);
+  return bendRates[i] + (at - i) * (bendRates[i + 1] - bendRates[i]);
 }

@@ -26,7 +26,7 @@ import { turbulentBendRate } from '../../physics/index.ts';
 import { boreOverlap, mouthCover } from './dust-chances.ts';
 import { tabulatedBendRate } from './dust-classes.ts';
 import type { DustConstants } from './dust-classes.ts';
-import { STEP_COLUMNS, layMouths, laySteps, stepTable, stepTurning } from './dust-steps.ts';
+import { STEP_COLUMNS, layMouths, laySteps, stepCount, stepTurning } from './dust-steps.ts';
 import type { ShapeStream } from './dust-steps.ts';
 
 const {
@@ -96,18 +96,51 @@ export function marchDust(
   stride: number,
   ledger: DustLedger,
 ): void {
-  clearLedger(ledger, samples.pockets[shape].length, dust.count);
-  const count = laySteps(samples, shape, stream, stride);
-  ledger.turning_rad = stepTurning();
-  if (samples.pockets[shape].length > 0) {
-    layMouths(samples, shape, count, minimumFeature_mm, stride, ledger.turningBefore_rad);
-  }
-  const t = Math.min(1, Math.max(0, (stream.reynolds - 2300) / 1700));
-  const turbulent = t * t * (3 - 2 * t);
-  const flying = stride === 1 ? FLYING.exact : FLYING.fast;
+  const count = stepCount(samples.stations, stride);
+  if (steps.length < STEP * count) steps = new Float64Array(2 * STEP * count);
+  layShape(samples, shape, stream, dust.count, minimumFeature_mm, stride, steps, 0, ledger);
+  const turbulent = turbulence(stream);
   for (let i = 0; i < dust.count; i++) {
-    marchClass(count, i, dust, turbulent, 0.125 * stream.friction, flying, ledger);
+    marchClass(count, i, dust, turbulent, 0.125 * stream.friction, flyingShare(stride), ledger);
   }
+}
+
+let steps = new Float64Array(32 * STEP);
+
+/**
+ * Lays the steps of a shape and clears the ledger for its march.
+ *
+ * @param table receives the steps from `at` on, see `STEP_COLUMNS`.
+ */
+export function layShape(
+  samples: PlateSamples,
+  shape: number,
+  stream: ShapeStream,
+  classes: number,
+  minimumFeature_mm: number,
+  stride: number,
+  table: Float64Array,
+  at: number,
+  ledger: DustLedger,
+): void {
+  const pockets = samples.pockets[shape].length;
+  clearLedger(ledger, pockets, classes);
+  laySteps(samples, shape, stream, stride, table, at);
+  ledger.turning_rad = stepTurning();
+  if (pockets > 0) {
+    layMouths(samples, shape, minimumFeature_mm, stride, table, at, ledger.turningBefore_rad);
+  }
+}
+
+/** Weight of the turbulent loss rate in a stream [0..1]. */
+export function turbulence({ reynolds }: ShapeStream): number {
+  const t = Math.min(1, Math.max(0, (reynolds - 2300) / 1700));
+  return t * t * (3 - 2 * t);
+}
+
+/** Weight of the geometry below which it is left out. */
+export function flyingShare(stride: number): number {
+  return stride === 1 ? FLYING.exact : FLYING.fast;
 }
 
 function clearLedger(ledger: DustLedger, pockets: number, classes: number): void {
@@ -129,7 +162,7 @@ function marchClass(
   flying: number,
   ledger: DustLedger,
 ): void {
-  const table = stepTable();
+  const table = steps;
   const relaxation_s = dust.relaxation_s[index];
   const perRelaxation = 1 / relaxation_s;
   const lift = dust.lift[index];

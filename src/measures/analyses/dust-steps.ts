@@ -16,7 +16,8 @@ export interface ShapeStream {
 const SPREAD_BORES = 3;
 
 /**
- * Columns of the steps of a shape: [steps x STEP] numbers, what does not depend on the size class.
+ * Columns of the steps of two shapes side by side, what does not depend on the size class: a step is
+ * STEP numbers, first and second shape in turn, so that the second shape's lie one place on.
  *
  * An object to be taken apart where it is used: constants of the own module fold into a loop,
  * imported ones are looked up each time (15 % of the march).
@@ -25,38 +26,36 @@ export const STEP_COLUMNS = {
   /** Length [mm]. */
   DS: 0,
   /** Curvature in the carried frame [1/mm]. */
-  KX: 1,
-  KY: 2,
+  KX: 2,
+  KY: 4,
   /** [m/s]. */
-  SPEED: 3,
+  SPEED: 6,
   /** log2 of speed over bore [1/s]. */
-  LOG_RATE: 4,
+  LOG_RATE: 8,
   /** Share of the skimming grains that go back into the air. */
-  SPREAD: 5,
+  SPREAD: 10,
   /** Way to the outer wall, unit or zero; laid for channels with pockets only. */
-  OUTER_X: 6,
-  OUTER_Y: 7,
+  OUTER_X: 12,
+  OUTER_Y: 14,
   /** Index of the pocket whose mouth is passed, or -1. */
-  POCKET: 8,
+  POCKET: 16,
   /** Its hold times the part of the step that its mouth takes. */
-  OPEN: 9,
+  OPEN: 18,
   /** Way into it, unit. */
-  SIDE_X: 10,
-  SIDE_Y: 11,
+  SIDE_X: 20,
+  SIDE_Y: 22,
   /** Part of the outer strip, as the skimming grains see it, that the mouth takes. */
-  FACING: 12,
+  FACING: 24,
   /** Width of the mouth [rad]. */
-  WIDTH: 13,
+  WIDTH: 26,
   /** Quotients that all classes share: one over the bore [1/mm], time of passage [s] and its inverse. */
-  PER_BORE: 14,
-  TIME: 15,
-  PER_TIME: 16,
-  STEP: 17,
+  PER_BORE: 28,
+  TIME: 30,
+  PER_TIME: 32,
+  STEP: 34,
 } as const;
 const { DS, KX, KY, SPEED, LOG_RATE, SPREAD, OUTER_X, OUTER_Y, POCKET, OPEN } = STEP_COLUMNS;
 const { SIDE_X, SIDE_Y, FACING, WIDTH, PER_BORE, TIME, PER_TIME, STEP } = STEP_COLUMNS;
-
-let steps = new Float64Array(32 * STEP);
 
 /** Turning of the shape laid last [rad]. */
 let turning = 0;
@@ -65,28 +64,28 @@ export function stepTurning(): number {
   return turning;
 }
 
-/** The table of the shape laid last. */
-export function stepTable(): Float64Array {
-  return steps;
+/** Steps of a shape of so many stations. */
+export function stepCount(stations: number, stride: number): number {
+  return Math.ceil((stations - 1) / stride);
 }
 
 /**
  * Averages curvature, bore and speed over each step.
  *
  * @param stride stations per step.
- * @returns number of steps.
+ * @param table receives the columns of `stepCount` steps, the first from `at` on.
  */
 export function laySteps(
   samples: PlateSamples,
   shape: number,
   stream: ShapeStream,
   stride: number,
-): number {
+  table: Float64Array,
+  at: number,
+): void {
   const { stations, bore_mm, area_mm2 } = samples;
   const last = stations - 1;
-  if (steps.length < STEP * last) steps = new Float64Array(2 * STEP * last);
   layCurvature(samples, shape);
-  const table = steps;
   const bent = bends;
   const hasPockets = samples.pockets[shape].length > 0;
   const ds_mm = samples.length_mm[shape] / last;
@@ -96,7 +95,7 @@ export function laySteps(
   let length_mm = ds_mm * stride;
   let share = 1 / (2 * stride);
   let perLength = 1 / length_mm;
-  let j = 0;
+  let j = at;
   let outerX = 0;
   let outerY = 0;
   let turning_rad = 0;
@@ -154,7 +153,6 @@ export function laySteps(
     table[j + OUTER_Y] = norm > 1e-12 ? outerY / norm : 0;
   }
   turning = turning_rad;
-  return j / STEP;
 }
 
 /** (x - 1)/(x + 1) up to which the series of log2 x is within 1e-5. */
@@ -187,13 +185,15 @@ function layCurvature(samples: PlateSamples, shape: number): void {
 export function layMouths(
   samples: PlateSamples,
   shape: number,
-  count: number,
   minimumFeature_mm: number,
   stride: number,
+  steps: Float64Array,
+  at: number,
   turningBefore_rad: Float64Array,
 ): void {
   const pockets = samples.pockets[shape];
   const { pocketAxis, twist } = samples;
+  const count = stepCount(samples.stations, stride);
   for (let p = 0; p < pockets.length; p++) {
     const pocket = pockets[p];
     const middle_mm = pocket.at * samples.length_mm[shape];
@@ -204,7 +204,7 @@ export function layMouths(
     const s = pocketAxis[2 * (samples.pocketStart[shape] + p) + 1];
     let from_mm = 0;
     for (let k = 0; k < count; k++) {
-      const j = k * STEP;
+      const j = at + k * STEP;
       const to_mm = from_mm + steps[j + DS];
       const bent = Math.sqrt(steps[j + KX] * steps[j + KX] + steps[j + KY] * steps[j + KY]);
       if (to_mm <= middle_mm) turningBefore_rad[p] += steps[j + DS] * bent;

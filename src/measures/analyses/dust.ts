@@ -7,8 +7,8 @@ import type { Analysis, Assessment } from '../assessment.ts';
 import { dustConstants, joinClasses, tabulatedBendRate } from './dust-classes.ts';
 import type { DustConstants } from './dust-classes.ts';
 import { lipLee } from './dust-lips.ts';
-import { createLedger, marchDust } from './dust-march.ts';
 import type { DustLedger } from './dust-march.ts';
+import { createPlateMarch } from './dust-plate.ts';
 import { ownPocketVolume, purgeAngle, purgedShare } from './dust-pockets.ts';
 import { downOf } from './dust-rest.ts';
 import { fallSpeeds, settleDust } from './dust-settling.ts';
@@ -80,7 +80,6 @@ function analyseDust(assessment: Assessment): DustReport {
   const down = downOf(brief);
   const least_mm = brief.process.minimumFeature_mm;
   const fall = down === null ? null : fallSpeeds(dust, used, flow.air);
-  const ledger = createLedger(dust.count);
   const standing = new Int32Array(samples.shapeCount);
   for (let n = 0; n < samples.channelCount; n++) standing[samples.shapeOf[n]]++;
   const captureOfClass = new Float64Array(dust.count);
@@ -96,14 +95,21 @@ function analyseDust(assessment: Assessment): DustReport {
   let inPockets = 0;
   let purged = 0;
   let volume_mm3 = 0;
+  const streamOf = (m: number): ShapeStream => ({
+    flow_m3_per_s: flow.shapeFlow_m3_per_s[m],
+    reynolds: flow.shapeReynolds[m],
+    friction: flow.friction[m],
+  });
+  const march = createPlateMarch({
+    samples,
+    dust,
+    minimumFeature_mm: least_mm,
+    stride: assessment.exact ? 1 : 2,
+    stream: streamOf,
+  });
   for (let m = 0; m < samples.shapeCount; m++) {
-    const stream: ShapeStream = {
-      flow_m3_per_s: flow.shapeFlow_m3_per_s[m],
-      reynolds: flow.shapeReynolds[m],
-      friction: flow.friction[m],
-    };
-    const stride = assessment.exact ? 1 : 2;
-    marchDust(samples, m, stream, dust, least_mm, stride, ledger);
+    const stream = streamOf(m);
+    const ledger = march(m);
     if (down === null || fall === null) result.rest.fill(1);
     else settleDust(samples, m, stream, dust, fall, down, least_mm, ledger, result.rest);
     sumShape(assessment, m, stream, dust, ledger, result);
