@@ -1,5 +1,4 @@
 /** The mesh kernel: the only file that touches manifold-3d. */
-import createKernel from 'manifold-3d';
 import type { Manifold, ManifoldToplevel } from 'manifold-3d';
 import type { Mesh } from './mesh.ts';
 
@@ -24,6 +23,8 @@ async function loadKernel(options: KernelOptions): Promise<ManifoldToplevel> {
 
 async function start(options: KernelOptions): Promise<ManifoldToplevel> {
   const { wasmUrl } = options;
+  // Loaded on demand: most questions to a worker need no mesh.
+  const { default: createKernel } = await import('manifold-3d');
   // The loader takes an Emscripten module; its typing names the one field we need as required.
   const kernel = await (wasmUrl === undefined
     ? createKernel()
