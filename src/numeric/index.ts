@@ -35,6 +35,8 @@ export {
 export { radicalInverse } from './sequence.ts';
 export { mannWhitney, median, quantile, rankCorrelation, upperNormal } from './statistics.ts';
 export type { Alternative, RankTest } from './statistics.ts';
+export { wilsonShare } from './wilson.ts';
+export type { Share } from './wilson.ts';
 export { fitRidge } from './ridge.ts';
 export { student95 } from './student.ts';
 export type { RidgeFit, RidgeProblem } from './ridge.ts';
