@@ -13,6 +13,7 @@ import asc from 'assemblyscript/asc';
 const KERNELS = {
   lattice: 'src/flow',
   dust: 'src/measures/analyses',
+  clearance: 'src/measures/clearance',
 };
 
 for (const [name, room] of Object.entries(KERNELS)) {

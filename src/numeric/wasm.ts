@@ -29,16 +29,20 @@ export interface WasmKernel<Exports> {
  * Loads a kernel, compiled with `--importMemory`.
  *
  * @param base64 the compiled module.
+ * @param imports what it calls back, besides its memory.
  * @returns null where the engine cannot run it (no WebAssembly, no SIMD, forbidden by the page's
  * policy): the caller then goes on with its plain form.
  * @example loadKernel('no module') // null
  */
-export function loadKernel<Exports>(base64: string): WasmKernel<Exports> | null {
+export function loadKernel<Exports>(
+  base64: string,
+  imports: Readonly<Record<string, (...values: number[]) => number>> = {},
+): WasmKernel<Exports> | null {
   if (typeof WebAssembly === 'undefined') return null;
   try {
     const memory = new WebAssembly.Memory({ initial: 1 });
     const module = new WebAssembly.Module(decodeBase64(base64));
-    const instance = new WebAssembly.Instance(module, { env: { memory } });
+    const instance = new WebAssembly.Instance(module, { env: { ...imports, memory } });
     return {
       // The module is our own: the caller names the exports of its source.
       exports: instance.exports as Exports,

@@ -1,12 +1,11 @@
 /** Clearance of a whole plate: thinnest wall and overlap, for every section. */
 import type { PlateSamples } from '../../design/index.ts';
 import type { Analysis } from '../assessment.ts';
-import { visitBends } from './bend-walls.ts';
+import { compiledPasses } from './compiled.ts';
 import { visitEdges } from './edge-walls.ts';
-import { visitFaces } from './face-walls.ts';
+import { plainPasses } from './passes.ts';
+import type { Passes } from './passes.ts';
 import { visitDips } from './port-dips.ts';
-import { visitSelf } from './own-walls.ts';
-import { visitPairs } from './plate-pairs.ts';
 import { visitSides } from './side-walls.ts';
 import { createTally } from './tally.ts';
 import type { Overlaps, Tally, WallKind } from './tally.ts';
@@ -36,22 +35,44 @@ export interface ClearanceReport {
   readonly overlaps_mm: Readonly<Overlaps>;
 }
 
-let tubes: Tubes | null = null;
+/** Forms of the passes; the compiled one is null where the engine cannot run it. */
+export type ClearanceForm = 'compiled' | 'plain';
+
+let plainTubes: Tubes | null = null;
+let compiledTubes: Tubes | null = null;
 
 /**
  * Walls and overlaps of a sampled plate.
  *
  * @param bores_mm the bores each shape was given, to find widenings between stations.
  * @param minimumWall_mm process limit: lips are edges over twice this length (see `visitFaces`).
+ * @param form compiled where the engine can run it, which gives the same report.
  */
 export function measureClearance(
   samples: PlateSamples,
   bores_mm: readonly (readonly number[])[],
   minimumWall_mm: number,
   blockSize = 8,
+  form: ClearanceForm = 'compiled',
 ): ClearanceReport {
-  tubes ??= createTubes(samples);
-  packTubes(tubes, samples, bores_mm, blockSize);
+  const compiled = form === 'compiled' ? compiledPasses() : null;
+  if (compiled !== null) {
+    compiledTubes ??= createTubes(samples);
+    return measure(compiledTubes, compiled, samples, bores_mm, minimumWall_mm, blockSize);
+  }
+  plainTubes ??= createTubes(samples);
+  return measure(plainTubes, plainPasses, samples, bores_mm, minimumWall_mm, blockSize);
+}
+
+function measure(
+  tubes: Tubes,
+  passes: Passes,
+  samples: PlateSamples,
+  bores_mm: readonly (readonly number[])[],
+  minimumWall_mm: number,
+  blockSize: number,
+): ClearanceReport {
+  packTubes(tubes, samples, bores_mm, blockSize, passes);
   const cap_mm = Math.max(WALL_CAP_mm, 2 * minimumWall_mm);
   const tally = createTally(cap_mm);
   // Comparisons with NaN are false, so a plate that is not made of numbers would pass as sound.
@@ -60,46 +81,21 @@ export function measureClearance(
     return report(tally, cap_mm);
   }
   // Bends cost least and mostly leave a thin wall somewhere, which spares the rest much of its work.
-  countStandings(tubes);
-  const { overlaps_mm } = tally;
-  for (let m = 0; m < tubes.channelShapes; m++) {
-    if (standings[m] > 0)
-      overlaps_mm.bend += standings[m] * visitBends(tubes, tally, m, example[m]);
-  }
+  passes.visitBends(tubes, tally);
   const { sides } = samples;
   if (sides === null) visitEdges(tubes, tally);
   else visitSides(tubes, tally, sides, 2 * minimumWall_mm);
-  visitPairs(tubes, tally);
-  for (let m = 0; m < tubes.channelShapes; m++) {
-    if (standings[m] === 0) continue;
-    overlaps_mm.self += standings[m] * visitSelf(tubes, tally, m, example[m]);
-    if (sides !== null) continue;
-    overlaps_mm.face += standings[m] * visitFaces(tubes, tally, m, 2 * minimumWall_mm, example[m]);
-  }
+  passes.visitWalls(tubes, tally, 2 * minimumWall_mm);
   // Looked at last: most plates of a young search have been turned down by now.
+  const { overlaps_mm } = tally;
   if (sides === null && totalOf(overlaps_mm) === 0) {
+    const { standing, example } = tubes;
     for (let m = 0; m < tubes.channelShapes; m++) {
-      if (standings[m] === 0) continue;
-      overlaps_mm.face += standings[m] * visitDips(tubes, tally, m, example[m]);
+      if (standing[m] === 0) continue;
+      overlaps_mm.face += standing[m] * visitDips(tubes, tally, m, example[m]);
     }
   }
   return report(tally, cap_mm);
-}
-
-let standings = new Int32Array(0);
-let example = new Int32Array(0);
-
-/** Fills `standings` and `example`: how often each shape stands, and the first channel that has it. */
-function countStandings(t: Tubes): void {
-  if (standings.length < t.channelShapes) {
-    standings = new Int32Array(t.channelShapes);
-    example = new Int32Array(t.channelShapes);
-  }
-  standings.fill(0);
-  for (let i = t.channels - 1; i >= 0; i--) {
-    standings[t.shapeOf[i]]++;
-    example[t.shapeOf[i]] = i;
-  }
 }
 
 function report(tally: Tally, cap_mm: number): ClearanceReport {

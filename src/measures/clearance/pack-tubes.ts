@@ -3,22 +3,25 @@ import { apexDistance, circumradius } from '../../design/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
 import { raiseHidden } from './hidden-bores.ts';
 import { inwardCorners } from './outline-distance.ts';
-import { shearPorts } from './ports.ts';
+import { plainPasses } from './passes.ts';
+import type { Passes } from './passes.ts';
 import { shearSides } from './side-ports.ts';
-import { packBounds, packPostBounds } from './tube-bounds.ts';
-import { BOX, POLYGON, ROUND, SLOT, TEARDROP, borrow } from './tubes.ts';
+import { packPostBounds } from './tube-bounds.ts';
+import { POLYGON, ROUND, SLOT, TEARDROP, borrow } from './tubes.ts';
 import type { Tubes } from './tubes.ts';
 
 /**
  * Packs a sampled plate.
  *
  * @param blockSize segments per bounding box; any value gives the same walls, 8 the fastest.
+ * @param passes plain or compiled: makes the room, and bounds what is packed.
  */
 export function packTubes(
   out: Tubes,
   samples: PlateSamples,
   bores_mm: readonly (readonly number[])[],
   blockSize = 8,
+  passes: Passes = plainPasses,
 ): void {
   const { stations, plate } = samples;
   const posts = listPosts(samples);
@@ -31,7 +34,7 @@ export function packTubes(
   const radii: number[] = [];
   for (const post of posts) if (!radii.includes(post.radius_mm)) radii.push(post.radius_mm);
   out.shapes = samples.shapeCount + radii.length;
-  makeRoom(out);
+  passes.makeRoom(out);
   out.pocketed.fill(0, 0, out.shapes * stations);
   out.hullEnd = 0;
   out.point.set(samples.point_mm);
@@ -40,18 +43,17 @@ export function packTubes(
   out.first.set(samples.first);
   out.second.set(samples.second);
   out.size.fill(0, 0, out.shapes * stations);
-  let sum = 0;
   for (let m = 0; m < samples.shapeCount; m++) {
     packSection(out, m);
     raiseHidden(out, m, bores_mm[m]);
-    if (samples.sides === null) shearPorts(out, m);
-    else shearSides(out, m, samples.sides);
-    sum += packBounds(out, m);
+    if (samples.sides !== null) shearSides(out, m, samples.sides);
   }
+  let sum = passes.pack(out);
   const { channels, shapeOf, offset } = out;
   shapeOf.set(samples.shapeOf);
   offset.set(samples.offset_mm);
   for (let i = 0; i < 2 * channels; i++) sum += offset[i];
+  countStandings(out);
   // NaN and infinity survive every sum.
   out.finite = sum - sum === 0;
   for (let i = 0; i < radii.length; i++) {
@@ -83,38 +85,13 @@ function listPosts(samples: PlateSamples): readonly Post[] {
   return posts;
 }
 
-function makeRoom(out: Tubes): void {
-  const rows = out.shapes * out.stations;
-  if (out.point.length < 3 * rows) {
-    out.point = new Float64Array(3 * rows);
-    out.bore = new Float64Array(rows);
-    out.size = new Float64Array(rows);
-    out.reach = new Float64Array(rows);
-    out.bend = new Float64Array(rows);
-    out.turn = new Float64Array(rows);
-    out.bulge = new Float64Array(rows);
-    out.spare = new Float64Array(rows);
-    out.swell = new Float64Array(rows);
-    out.first = new Float64Array(3 * rows);
-    out.second = new Float64Array(3 * rows);
-  }
-  if (out.pocketed.length < rows) {
-    out.pocketed = new Uint8Array(rows);
-    out.hullAt = new Int32Array(rows);
-  }
-  if (out.block.length < out.shapes * out.blocks * BOX) {
-    out.block = new Float64Array(out.shapes * out.blocks * BOX);
-  }
-  if (out.kind.length < out.shapes) {
-    out.kind = new Uint8Array(out.shapes);
-    out.sides = new Uint8Array(out.shapes);
-    out.box = new Float64Array(out.shapes * BOX);
-    out.sharpest = new Float64Array(out.shapes);
-    out.half = new Float64Array(out.shapes);
-  }
-  if (out.shapeOf.length < out.placed) {
-    out.shapeOf = new Int32Array(out.placed);
-    out.offset = new Float64Array(2 * out.placed);
+/** Fills `standing` and `example`. */
+function countStandings(out: Tubes): void {
+  const { standing, example, shapeOf } = out;
+  standing.fill(0);
+  for (let i = out.channels - 1; i >= 0; i--) {
+    standing[shapeOf[i]]++;
+    example[shapeOf[i]] = i;
   }
 }
 

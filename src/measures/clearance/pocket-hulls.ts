@@ -93,8 +93,17 @@ export function pocketReach(
   return best;
 }
 
+/** Numbers that the hulls of a plate take at most. */
+export function hullRoom({ pockets, stations }: Tubes): number {
+  let room = 0;
+  for (const ofShape of pockets) {
+    if (ofShape.length > 0) room += stations * (1 + MOST * ofShape.length);
+  }
+  return room;
+}
+
 /** Works out the hull of a station; returns where it begins. */
-function packHull(t: Tubes, shape: number, station: number): number {
+export function packHull(t: Tubes, shape: number, station: number): number {
   const pockets = t.pockets[shape];
   const at = t.hullEnd;
   const most = at + 1 + MOST * pockets.length;

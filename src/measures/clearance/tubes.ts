@@ -49,6 +49,9 @@ export interface Tubes {
   placed: number;
   shapeOf: Int32Array; // [placed]
   offset: Float64Array; // [placed x 2]
+  /** How often each channel's shape stands, and the first channel that has it [channelShapes]. */
+  standing: Int32Array;
+  example: Int32Array;
   kind: Uint8Array; // [shapes]
   /** Sides of a polygonal section [shapes]. */
   sides: Uint8Array;
@@ -137,6 +140,8 @@ export function createTubes(samples: PlateSamples): Tubes {
     placed: 0,
     shapeOf: new Int32Array(0),
     offset: new Float64Array(0),
+    standing: new Int32Array(0),
+    example: new Int32Array(0),
     kind: new Uint8Array(0),
     sides: new Uint8Array(0),
     point: new Float64Array(0),
