@@ -22,13 +22,21 @@ function examples(): Plugin {
   };
 }
 
+/**
+ * The rooms beside this one only define things: of a room that the page takes two functions from,
+ * nothing else comes with them.
+ */
+const treeshake = {
+  moduleSideEffects: [{ test: /[\\/]src[\\/](?!web[\\/])/, sideEffects: false }],
+};
+
 /** The page: static files that any web server can hand out; every address in them is relative. */
 export default defineConfig({
   root: import.meta.dirname,
   base: './',
   plugins: [examples()],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
-  worker: { format: 'es' },
+  worker: { format: 'es', rolldownOptions: { treeshake } },
   build: {
     outDir: '../../dist/page',
     emptyOutDir: true,
@@ -37,12 +45,6 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     license: true,
-    rolldownOptions: {
-      // The rooms beside this one only define things: of a room that the page takes two functions
-      // from, nothing else comes with them. In the worker it changes nothing: that uses them all.
-      treeshake: {
-        moduleSideEffects: [{ test: /[\\/]src[\\/](?!web[\\/])/, sideEffects: false }],
-      },
-    },
+    rolldownOptions: { treeshake },
   },
 });

@@ -8,9 +8,13 @@ import type { Lettering, MarkLook, Pen, Stroke } from './pen.ts';
 /** Steps of size and shade that stamps are made for. */
 const STEPS = { radius_px: 0.5, shades: 24 } as const;
 
+/** On the page, or in a worker. */
+export type AnyCanvas = HTMLCanvasElement | OffscreenCanvas;
+type Paper = CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D;
+
 interface Stamps {
   readonly ratio: number;
-  readonly made: Map<number, HTMLCanvasElement>;
+  readonly made: Map<number, AnyCanvas>;
 }
 const stampsOf = new WeakMap<Ink, Stamps>();
 
@@ -21,7 +25,7 @@ const stampsOf = new WeakMap<Ink, Stamps>();
  * @returns null where the browser grants no canvas.
  */
 export function canvasPen(
-  canvas: HTMLCanvasElement,
+  canvas: AnyCanvas,
   size: { readonly width: number; readonly height: number },
   ink: Ink,
   ratio: number,
@@ -31,27 +35,25 @@ export function canvasPen(
   // Setting the size makes the browser find new memory, so only when it differs.
   if (canvas.width !== across) canvas.width = across;
   if (canvas.height !== down) canvas.height = down;
-  const paper = canvas.getContext('2d');
+  const paper = paperOf(canvas);
   if (paper === null) return null;
   paper.setTransform(ratio, 0, 0, ratio, 0, 0);
   paper.clearRect(0, 0, width, height);
   return new CanvasPen(paper, width, height, ink, ratio);
 }
 
+function paperOf(canvas: AnyCanvas): Paper | null {
+  return canvas.getContext('2d');
+}
+
 class CanvasPen implements Pen {
-  readonly #paper: CanvasRenderingContext2D;
+  readonly #paper: Paper;
   readonly width: number;
   readonly height: number;
   readonly #ink: Ink;
   readonly #ratio: number;
 
-  constructor(
-    paper: CanvasRenderingContext2D,
-    width: number,
-    height: number,
-    ink: Ink,
-    ratio: number,
-  ) {
+  constructor(paper: Paper, width: number, height: number, ink: Ink, ratio: number) {
     this.#paper = paper;
     this.width = width;
     this.height = height;
@@ -152,15 +154,17 @@ class CanvasPen implements Pen {
     this.#paper.restore();
   }
 
-  #stroke({ tone, width = 1, opacity = 1 }: Stroke): void {
+  #stroke({ tone, width = 1, opacity = 1, dash }: Stroke): void {
     this.#paper.strokeStyle = this.#ink[tone];
     this.#paper.lineWidth = width === 0 ? 1 / this.#ratio : width;
     this.#paper.globalAlpha = opacity;
+    if (dash !== undefined) this.#paper.setLineDash([...dash]);
     this.#paper.stroke();
+    if (dash !== undefined) this.#paper.setLineDash([]);
     this.#paper.globalAlpha = 1;
   }
 
-  #stamp({ series, radius, shade, faint }: MarkLook): HTMLCanvasElement {
+  #stamp({ series, radius, shade, faint }: MarkLook): AnyCanvas {
     let stamps = stampsOf.get(this.#ink);
     if (stamps?.ratio !== this.#ratio) {
       stamps = { ratio: this.#ratio, made: new Map() };
@@ -186,12 +190,10 @@ function drawStamp(
   radius: number,
   shade: number | null,
   faint: boolean,
-): HTMLCanvasElement {
-  const stamp = document.createElement('canvas');
+): AnyCanvas {
   const reach = Math.ceil(1.15 * radius + 2);
-  stamp.width = Math.ceil(2 * reach * ratio);
-  stamp.height = stamp.width;
-  const paper = stamp.getContext('2d');
+  const stamp = aCanvas(Math.ceil(2 * reach * ratio));
+  const paper = paperOf(stamp);
   if (paper === null) return stamp;
   paper.scale(ratio, ratio);
   traceMark(paper, series, reach, reach, radius);
@@ -206,14 +208,17 @@ function drawStamp(
   return stamp;
 }
 
+/** A square canvas that is nowhere on the page. */
+function aCanvas(side: number): AnyCanvas {
+  if (typeof OffscreenCanvas !== 'undefined') return new OffscreenCanvas(side, side);
+  const canvas = document.createElement('canvas');
+  canvas.width = side;
+  canvas.height = side;
+  return canvas;
+}
+
 /** Traces the mark of a series about a point; the caller fills or strokes it. */
-function traceMark(
-  paper: CanvasRenderingContext2D,
-  series: number,
-  x: number,
-  y: number,
-  radius: number,
-): void {
+function traceMark(paper: Paper, series: number, x: number, y: number, radius: number): void {
   paper.beginPath();
   if (isCross(series)) {
     paper.moveTo(x - radius, y - radius);

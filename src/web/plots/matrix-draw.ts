@@ -14,8 +14,8 @@ function radiusOf(designs: number): number {
   return designs > MANY ? RADIUS.many : RADIUS.few;
 }
 
-/** Cell by cell: of many designs each is a step of its own. */
-export function* drawMatrix(pen: Pen, scene: MatrixScene, kept: Uint8Array): Generator<void, void> {
+/** Names, and cell by cell axes and marks. */
+export function drawMatrix(pen: Pen, scene: MatrixScene, kept: Uint8Array): void {
   const { columns, spans, cells, cell } = scene;
   drawNames(pen, scene);
   for (const place of cells) {
@@ -44,7 +44,6 @@ export function* drawMatrix(pen: Pen, scene: MatrixScene, kept: Uint8Array): Gen
         pen.mark(points.x[i], points.y[i], { series: 0, radius, shade: null, faint });
       }
     }
-    if (points.x.length > MANY) yield;
   }
 }
 

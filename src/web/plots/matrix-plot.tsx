@@ -7,10 +7,11 @@ import { hovered, select, selected } from '../state/fronts.ts';
 import type { LoadedFront } from '../state/fronts.ts';
 import { keptOf } from '../state/kept.ts';
 import { cellAt, cellPoints, layMatrix, matrixHeight } from './matrix-data.ts';
-import { drawMatrix, drawMatrixTop } from './matrix-draw.ts';
+import { drawMatrixTop } from './matrix-draw.ts';
+import type { Picture } from './pictures.ts';
 import { nearestPoint, pointTowards } from './point-cloud.ts';
 import { rowOf } from './rows.ts';
-import { useLayer, useSize } from './use-layer.ts';
+import { useLayer, usePicture, useSize } from './use-layer.ts';
 import type { Drawing } from './use-layer.ts';
 import { isAtRest } from './use-pan-zoom.ts';
 
@@ -50,16 +51,13 @@ export function MatrixPlot({ loaded, ids }: Props): JSX.Element {
 
   const chosenRows = (): number[] =>
     selected.value.map((key) => rowOf(loaded, key)).filter((row) => row >= 0);
-  const readyGround = (): Drawing => {
-    const kept = keptOf(loaded);
-    return (pen) => drawMatrix(pen, scene, kept);
-  };
+  const readyGround = (): Picture => ({ kind: 'matrix', scene, kept: keptOf(loaded) });
   const readyTop = (): Drawing => {
     const chosen = chosenRows();
     const over = rowOf(loaded, hovered.value);
     return (pen) => drawMatrixTop(pen, scene, chosen, over);
   };
-  useLayer(ground, size, readyGround, [scene, loaded]);
+  usePicture(ground, size, readyGround, [scene, loaded]);
   useLayer(top, size, readyTop, [scene, loaded]);
 
   const keyAt = (event: MouseEvent) => {
@@ -127,10 +125,7 @@ export function MatrixPlot({ loaded, ids }: Props): JSX.Element {
         <SavePlot
           title={`Scatter matrix of ${loaded.name}`}
           size={() => size.peek()}
-          draw={(pen) => {
-            for (const _ of drawMatrix(pen, scene, keptOf(loaded)));
-            drawMatrixTop(pen, scene, chosenRows(), -1);
-          }}
+          picture={() => ({ kind: 'matrix', scene, kept: keptOf(loaded), top: chosenRows() })}
         />
       </div>
     </figure>

@@ -11,34 +11,22 @@ import type { Span } from './scatter-data.ts';
 const BATCH = 64;
 /** From so many designs on, lines are as thin as can be. */
 const MANY = 300;
-/** Lines that are drawn within one frame. */
-const PER_STEP = 400;
 
 /** Opacity of a kept line: many lines are fainter, so that dense places still differ. */
 function opacityOf(count: number): number {
   return Math.max(0.12, Math.min(0.75, 9 / Math.sqrt(Math.max(1, count))));
 }
 
-/** All lines, in steps that each show an even share of them. */
-export function* drawLines(
-  pen: Pen,
-  lines: readonly Float64Array[],
-  kept: Uint8Array,
-): Generator<void, void> {
+/** All lines; those outside the ranges first, so that they cover none that are kept. */
+export function drawLines(pen: Pen, lines: readonly Float64Array[], kept: Uint8Array): void {
   const width = lines.length > MANY ? 0 : 1.1;
-  const opacity = opacityOf(kept.reduce((sum, one) => sum + one, 0));
-  const steps = Math.ceil(lines.length / PER_STEP);
-  for (let step = 0; step < steps; step++) {
-    if (step > 0) yield;
-    const share = (keep: number): Float64Array[] =>
-      lines.filter((_, i) => i % steps === step && kept[i] === keep);
-    const [outside, inside] = [share(0), share(1)];
-    for (let i = 0; i < outside.length; i += BATCH) {
-      pen.polylines(outside.slice(i, i + BATCH), { tone: 'hair', width, opacity: 0.5 });
-    }
-    for (let i = 0; i < inside.length; i += BATCH) {
-      pen.polylines(inside.slice(i, i + BATCH), { tone: 'air', width, opacity });
-    }
+  const [outside, inside] = [0, 1].map((keep) => lines.filter((_, i) => kept[i] === keep));
+  for (let i = 0; i < outside.length; i += BATCH) {
+    pen.polylines(outside.slice(i, i + BATCH), { tone: 'hair', width, opacity: 0.5 });
+  }
+  const opacity = opacityOf(inside.length);
+  for (let i = 0; i < inside.length; i += BATCH) {
+    pen.polylines(inside.slice(i, i + BATCH), { tone: 'air', width, opacity });
   }
 }
 
@@ -99,15 +87,20 @@ function drawAxis(pen: Pen, scene: ParallelScene, k: number): void {
   }
 }
 
-/** Selected designs and the one looked at, on a layer of their own. */
+/**
+ * Selected designs and the one looked at, on a layer of their own.
+ *
+ * @param chosen names by row.
+ * @param hovered row, or -1; with its name.
+ */
 export function drawParallelTop(
   pen: Pen,
   lines: readonly Float64Array[],
-  ids: readonly string[],
-  selected: readonly number[],
+  chosen: ReadonlyMap<number, string>,
   hovered: number,
+  hoveredName: string,
 ): void {
-  const draw = (row: number, tone: 'accent' | 'line', width: number): void => {
+  const draw = (row: number, name: string, tone: 'accent' | 'line', width: number): void => {
     const line = lines[row];
     if (line === undefined) return;
     pen.polylines([line], { tone, width });
@@ -118,9 +111,9 @@ export function drawParallelTop(
     }
     const start = line[1];
     if (!Number.isNaN(start)) {
-      pen.text(line[0] - 10, start + 4, ids[row], { tone, bold: true, anchor: 'end' });
+      pen.text(line[0] - 10, start + 4, name, { tone, bold: true, anchor: 'end' });
     }
   };
-  for (const row of selected) draw(row, 'accent', 2.4);
-  if (hovered >= 0 && !selected.includes(hovered)) draw(hovered, 'line', 2);
+  for (const [row, name] of chosen) draw(row, name, 'accent', 2.4);
+  if (hovered >= 0 && !chosen.has(hovered)) draw(hovered, hoveredName, 'line', 2);
 }

@@ -18,9 +18,10 @@ import {
   valueAt,
 } from './parallel-data.ts';
 import type { Brush } from './parallel-data.ts';
-import { drawLines, drawParallelAxes, drawParallelTop } from './parallel-draw.ts';
+import { drawParallelAxes, drawParallelTop } from './parallel-draw.ts';
+import type { Picture } from './pictures.ts';
 import { rowOf } from './rows.ts';
-import { useLayer, useSize } from './use-layer.ts';
+import { useLayer, usePicture, useSize } from './use-layer.ts';
 import type { Drawing } from './use-layer.ts';
 import { isAtRest } from './use-pan-zoom.ts';
 
@@ -50,22 +51,21 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
   const scene = useMemo(() => layAxes(front, ids, width, height), [front, order, width, height]);
   const lines = useMemo(() => linesOf(scene), [scene]);
 
-  const readyGround = (): Drawing => {
-    const kept = keptOf(loaded);
-    return (pen) => drawLines(pen, lines, kept);
+  const readyGround = (): Picture => ({ kind: 'parallel', scene, kept: keptOf(loaded) });
+  const chosenRows = (): ReadonlyMap<number, string> => {
+    const rows = selected.value.map((key) => rowOf(loaded, key)).filter((row) => row >= 0);
+    return new Map(rows.map((row) => [row, names[row]]));
   };
-  const chosenRows = (): number[] =>
-    selected.value.map((key) => rowOf(loaded, key)).filter((row) => row >= 0);
   const readyTop = (): Drawing => {
     const chosen = chosenRows();
     const over = rowOf(loaded, hovered.value);
     const bounds = ranges.value;
     return (pen) => {
       drawParallelAxes(pen, scene, bounds);
-      drawParallelTop(pen, lines, names, chosen, over);
+      drawParallelTop(pen, lines, chosen, over, names[over] ?? '');
     };
   };
-  useLayer(ground, size, readyGround, [lines, loaded]);
+  usePicture(ground, size, readyGround, [scene, loaded]);
   useLayer(top, size, readyTop, [lines, loaded]);
 
   const brush = useRef<{ brush: Brush; axis: number; y: number; moved: boolean } | null>(null);
@@ -153,11 +153,12 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
         <SavePlot
           title={`Parallel coordinates of ${loaded.name}`}
           size={() => size.peek()}
-          draw={(pen) => {
-            for (const _ of drawLines(pen, lines, keptOf(loaded)));
-            drawParallelAxes(pen, scene, ranges.value);
-            drawParallelTop(pen, lines, names, chosenRows(), -1);
-          }}
+          picture={() => ({
+            kind: 'parallel',
+            scene,
+            kept: keptOf(loaded),
+            top: { ranges: ranges.value, chosen: chosenRows() },
+          })}
         />
       </div>
     </figure>

@@ -19,6 +19,8 @@ export interface Stroke {
   readonly width?: number;
   /** 0..1; 1 by default. */
   readonly opacity?: number;
+  /** Lengths of strokes and gaps in turn [px]; unbroken by default. */
+  readonly dash?: readonly number[];
 }
 
 /** How the mark of a design looks. */

@@ -3,20 +3,24 @@ import type { Front } from '../../engine/index.ts';
 import type { DesignKey, LoadedFront } from '../state/fronts.ts';
 import { columnsOf } from './columns.ts';
 
-/** The designs that have both measures, in plain arrays of equal length. */
-export interface ScatterData {
-  readonly keys: readonly DesignKey[];
-  readonly ids: readonly string[];
+/** What a drawing needs of the designs that have both measures: plain arrays of equal length. */
+export interface ScatterPoints {
   /** Place of the front of each among those shown: it picks the shape of the mark. */
   readonly series: Uint8Array;
-  /** Place of the design in its front. */
-  readonly rows: Uint32Array;
   readonly x: Float64Array;
   readonly y: Float64Array;
   /** Third measure scaled to 0..1 over the plot; NaN without one. */
   readonly third: Float64Array;
   /** Its least and greatest; null where it shows nothing. */
   readonly thirdSpan: Span | null;
+}
+
+/** The same with what tells who they are, in the same order. */
+export interface ScatterData extends ScatterPoints {
+  readonly keys: readonly DesignKey[];
+  readonly ids: readonly string[];
+  /** Place of the design in its front. */
+  readonly rows: Uint32Array;
 }
 
 export type Span = readonly [number, number];
@@ -61,6 +65,11 @@ export function collectPoints(
     ),
     thirdSpan: span,
   };
+}
+
+/** The same without the names. */
+export function pointsOf({ series, x, y, third, thirdSpan }: ScatterData): ScatterPoints {
+  return { series, x, y, third, thirdSpan };
 }
 
 /** Least and greatest of the numbers; null without any. */

@@ -5,7 +5,9 @@ import { figure } from '../state/words.ts';
 import { fitWords, nameOf, titleOf } from './columns.ts';
 import type { Pen } from './pen.ts';
 import type { Cloud } from './point-cloud.ts';
-import type { PlotView, ScatterData } from './scatter-data.ts';
+import type { PlotView, ScatterData, ScatterPoints } from './scatter-data.ts';
+import { drawSteps, drawStepsKey } from './steps-draw.ts';
+import type { StepLine } from './steps-draw.ts';
 import type { DesignKey } from '../state/fronts.ts';
 
 export const PLOT_MARGIN = { left: 66, right: 14, top: 36, bottom: 46 } as const;
@@ -14,87 +16,112 @@ const RADIUS = { least: 3, most: 10, plain: 5, crowd: 3.5 } as const;
 const CROWD = 1500;
 
 export interface ScatterScene {
-  readonly data: ScatterData;
+  readonly data: ScatterPoints;
   readonly view: PlotView;
   readonly thirdAs: 'size' | 'shade';
-  isKept(point: number): boolean;
+  /** Per point: 1 within the ranges kept, 0 outside. */
+  readonly kept: Uint8Array;
   readonly xInfo: MeasureInfo | undefined;
   readonly yInfo: MeasureInfo | undefined;
   readonly thirdInfo: MeasureInfo | undefined;
+  /** Staircases under the marks. */
+  readonly steps: readonly StepLine[];
+}
+
+/** A point with a ring about it: selected, or only looked at. */
+export interface Ring {
+  readonly point: number;
+  readonly id: string;
+  readonly chosen: boolean;
+}
+
+/** Page pixels of measures. */
+interface Places {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly foot: number;
+  x(value: number): number;
+  y(value: number): number;
+}
+
+export function placesOf(
+  view: PlotView,
+  { width, height }: { readonly width: number; readonly height: number },
+): Places {
+  const { left, top } = PLOT_MARGIN;
+  const [right, foot] = [width - PLOT_MARGIN.right, height - PLOT_MARGIN.bottom];
+  const perX = (right - left) / (view.x[1] - view.x[0]);
+  const perY = (foot - top) / (view.y[1] - view.y[0]);
+  return {
+    left,
+    right,
+    top,
+    foot,
+    x: (value) => left + (value - view.x[0]) * perX,
+    y: (value) => foot - (value - view.y[0]) * perY,
+  };
+}
+
+/** Whether a point lies in sight. */
+export function isInSight({ x, y }: ScatterPoints, view: PlotView, i: number): boolean {
+  return x[i] >= view.x[0] && x[i] <= view.x[1] && y[i] >= view.y[0] && y[i] <= view.y[1];
 }
 
 /** The points in sight and where they lie on a plot of a size. */
 export function locatePoints(
   data: ScatterData,
   view: PlotView,
-  { width, height }: { readonly width: number; readonly height: number },
-): { readonly points: readonly number[]; readonly cloud: Cloud<DesignKey> } {
-  const { left, top } = PLOT_MARGIN;
-  const [right, foot] = [width - PLOT_MARGIN.right, height - PLOT_MARGIN.bottom];
-  const perX = (right - left) / (view.x[1] - view.x[0]);
-  const perY = (foot - top) / (view.y[1] - view.y[0]);
+  size: { readonly width: number; readonly height: number },
+): Cloud<DesignKey> {
+  const places = placesOf(view, size);
   const points: number[] = [];
-  for (let i = 0; i < data.keys.length; i++) {
-    const inX = data.x[i] >= view.x[0] && data.x[i] <= view.x[1];
-    if (inX && data.y[i] >= view.y[0] && data.y[i] <= view.y[1]) points.push(i);
-  }
-  const cloud = {
+  for (let i = 0; i < data.keys.length; i++) if (isInSight(data, view, i)) points.push(i);
+  return {
     keys: points.map((i) => data.keys[i]),
-    x: Float64Array.from(points, (i) => left + (data.x[i] - view.x[0]) * perX),
-    y: Float64Array.from(points, (i) => foot - (data.y[i] - view.y[0]) * perY),
+    x: Float64Array.from(points, (i) => places.x(data.x[i])),
+    y: Float64Array.from(points, (i) => places.y(data.y[i])),
   };
-  return { points, cloud };
 }
 
-/** Axes, legend and marks; answers with where the points in sight came to lie. */
-export function drawScatter(pen: Pen, scene: ScatterScene): Cloud<DesignKey> {
-  const { data, view } = scene;
-  const { width, height } = pen;
-  const { left, top } = PLOT_MARGIN;
-  const [right, foot] = [width - PLOT_MARGIN.right, height - PLOT_MARGIN.bottom];
+/** Axes, legend and marks. */
+export function drawScatter(pen: Pen, scene: ScatterScene): void {
+  const { data, view, kept } = scene;
+  const places = placesOf(view, pen);
+  const { left, right, top, foot } = places;
   drawAxes(pen, scene);
   drawKey(pen, scene);
-  const { points, cloud } = locatePoints(data, view, pen);
   pen.within(left, top, right - left, foot - top, () => {
+    drawSteps(pen, scene.steps, places, scene);
     // Those outside the ranges first, so that they cover none that are kept.
-    for (const faint of [true, false]) {
-      points.forEach((i, k) => {
-        if (scene.isKept(i) === faint) return;
-        pen.mark(cloud.x[k], cloud.y[k], {
+    for (const keep of [0, 1]) {
+      for (let i = 0; i < data.x.length; i++) {
+        if (kept[i] !== keep || !isInSight(data, view, i)) continue;
+        pen.mark(places.x(data.x[i]), places.y(data.y[i]), {
           series: data.series[i],
           radius: markRadius(scene, i),
           shade: scene.thirdAs === 'shade' && data.third[i] >= 0 ? data.third[i] : null,
-          faint,
+          faint: keep === 0,
         });
-      });
+      }
     }
   });
-  return cloud;
 }
 
 /** What is selected and looked at, on a layer of its own. */
-export function drawScatterTop(
-  pen: Pen,
-  scene: ScatterScene,
-  selected: ReadonlySet<DesignKey>,
-  hovered: DesignKey | null,
-): void {
+export function drawScatterTop(pen: Pen, scene: ScatterScene, rings: readonly Ring[]): void {
   const { data, view } = scene;
-  const { left, top } = PLOT_MARGIN;
-  const [right, foot] = [pen.width - PLOT_MARGIN.right, pen.height - PLOT_MARGIN.bottom];
-  if (selected.size === 0 && hovered === null) return;
+  if (rings.length === 0) return;
+  const places = placesOf(view, pen);
+  const { left, right, top, foot } = places;
   pen.within(left, top, right - left, foot - top, () => {
-    for (let i = 0; i < data.keys.length; i++) {
-      const key = data.keys[i];
-      const chosen = selected.has(key);
-      if (!chosen && key !== hovered) continue;
-      const x = left + ((data.x[i] - view.x[0]) * (right - left)) / (view.x[1] - view.x[0]);
-      const y = foot - ((data.y[i] - view.y[0]) * (foot - top)) / (view.y[1] - view.y[0]);
-      const radius = markRadius(scene, i);
+    for (const { point, id, chosen } of rings) {
+      const [x, y] = [places.x(data.x[point]), places.y(data.y[point])];
+      const radius = markRadius(scene, point);
       const tone = chosen ? 'accent' : 'line';
-      pen.ring(x, y, data.series[i], radius + 4, { tone, width: chosen ? 2.4 : 1.4 });
+      pen.ring(x, y, data.series[point], radius + 4, { tone, width: chosen ? 2.4 : 1.4 });
       const toLeft = x > right - 60;
-      pen.text(toLeft ? x - radius - 7 : x + radius + 7, Math.max(top + 12, y - 6), data.ids[i], {
+      pen.text(toLeft ? x - radius - 7 : x + radius + 7, Math.max(top + 12, y - 6), id, {
         tone,
         bold: true,
         anchor: toLeft ? 'end' : 'start',
@@ -106,14 +133,14 @@ export function drawScatterTop(
 function markRadius({ data, thirdAs }: ScatterScene, i: number): number {
   const share = data.third[i];
   if (thirdAs === 'shade' || !(share >= 0)) {
-    return data.keys.length > CROWD ? RADIUS.crowd : RADIUS.plain;
+    return data.x.length > CROWD ? RADIUS.crowd : RADIUS.plain;
   }
   return crowding(data) * radiusAt(share);
 }
 
 /** Marks of a crowd are smaller, so that they hide each other less. */
-function crowding(data: ScatterData): number {
-  return data.keys.length > CROWD ? 0.6 : 1;
+function crowding(data: ScatterPoints): number {
+  return data.x.length > CROWD ? 0.6 : 1;
 }
 
 /** Area, not radius, grows with the value. */
@@ -145,8 +172,9 @@ function drawAxes(pen: Pen, { view, xInfo, yInfo }: ScatterScene): void {
 }
 
 /** What the sizes or shades mean. */
-function drawKey(pen: Pen, { data, thirdAs, thirdInfo }: ScatterScene): void {
+function drawKey(pen: Pen, { data, thirdAs, thirdInfo, steps }: ScatterScene): void {
   const span = data.thirdSpan;
+  if (steps.length > 0) drawStepsKey(pen, steps, PLOT_MARGIN.left);
   if (thirdInfo === undefined || span === null) return;
   const { left } = PLOT_MARGIN;
   const y = 17;

@@ -9,11 +9,13 @@ import { keptOf } from '../state/kept.ts';
 import { figure } from '../state/words.ts';
 import { nearestPoint, pointTowards } from './point-cloud.ts';
 import type { Cloud } from './point-cloud.ts';
-import { collectPoints, fitView, panView, zoomView } from './scatter-data.ts';
+import { collectPoints, fitView, panView, pointsOf, zoomView } from './scatter-data.ts';
 import type { PlotView } from './scatter-data.ts';
-import { PLOT_MARGIN, drawScatter, drawScatterTop, locatePoints } from './scatter-draw.ts';
-import type { ScatterScene } from './scatter-draw.ts';
-import { useLayer, useSize } from './use-layer.ts';
+import type { Picture } from './pictures.ts';
+import { PLOT_MARGIN, drawScatterTop, locatePoints } from './scatter-draw.ts';
+import type { Ring, ScatterScene } from './scatter-draw.ts';
+import type { StepLine } from './steps-draw.ts';
+import { useLayer, usePicture, useSize } from './use-layer.ts';
 import type { Drawing } from './use-layer.ts';
 import { usePanZoom } from './use-pan-zoom.ts';
 import type { PanZoom } from './use-pan-zoom.ts';
@@ -27,6 +29,8 @@ interface Props {
   /** How the third measure shows; as size by default. */
   readonly thirdAs?: 'size' | 'shade';
   readonly height?: number;
+  /** Staircases under the marks. */
+  readonly steps?: readonly StepLine[];
 }
 
 /** How near the pointer must be to a point [px]. */
@@ -37,14 +41,13 @@ const ARROWS: Readonly<Record<string, 'left' | 'right' | 'up' | 'down'>> = {
   ArrowUp: 'up',
   ArrowDown: 'down',
 };
-const NOWHERE: Cloud<DesignKey> = { keys: [], x: new Float64Array(0), y: new Float64Array(0) };
+const NO_STEPS: readonly StepLine[] = [];
 
 export function ScatterPlot(props: Props): JSX.Element {
-  const { fronts, x, y, size: third, thirdAs = 'size', height = 440 } = props;
+  const { fronts, x, y, size: third, thirdAs = 'size', height = 440, steps = NO_STEPS } = props;
   const frame = useRef<HTMLDivElement>(null);
   const ground = useRef<HTMLCanvasElement>(null);
   const top = useRef<HTMLCanvasElement>(null);
-  const cloud = useRef(NOWHERE);
   const size = useSize(frame, () => height);
   const view = useSignal<PlotView | null>(null);
   const data = useMemo(() => collectPoints(fronts, x, y, third), [x, y, third, ...fronts]);
@@ -56,32 +59,38 @@ export function ScatterPlot(props: Props): JSX.Element {
     view.value = null;
   }, [x, y, fronts.map(({ id }) => id).join()]);
 
+  // What a drawing needs, without names: they would be copied to the worker at every move.
+  const points = useMemo(() => pointsOf(data), [data]);
   const sceneNow = (): ScatterScene => {
     const masks = fronts.map(keptOf);
     return {
-      data,
+      data: points,
       view: view.value ?? fitted,
       thirdAs,
-      isKept: (i) => masks[data.series[i]][data.rows[i]] === 1,
+      kept: points.series.map((front, i) => masks[front][data.rows[i]]),
       xInfo: info(x),
       yInfo: info(y),
       thirdInfo: info(third),
+      steps,
     };
   };
-  const inputs = [data, fitted, thirdAs];
-  const readyGround = (): Drawing => {
-    const scene = sceneNow();
-    return (pen) => {
-      cloud.current = drawScatter(pen, scene);
-    };
+  const ringsNow = (over: DesignKey | null): readonly Ring[] => {
+    const chosen = new Set(selected.value);
+    if (chosen.size === 0 && over === null) return [];
+    return data.keys.flatMap((key, point) =>
+      chosen.has(key) || key === over
+        ? [{ point, id: data.ids[point], chosen: chosen.has(key) }]
+        : [],
+    );
   };
+  const inputs = [data, fitted, thirdAs, steps];
+  const readyGround = (): Picture => ({ kind: 'scatter', scene: sceneNow() });
   const readyTop = (): Drawing => {
     const scene = sceneNow();
-    const chosen = new Set(selected.value);
-    const over = hovered.value;
-    return (pen) => drawScatterTop(pen, scene, chosen, over);
+    const rings = ringsNow(hovered.value);
+    return (pen) => drawScatterTop(pen, scene, rings);
   };
-  useLayer(ground, size, readyGround, inputs);
+  usePicture(ground, size, readyGround, inputs);
   useLayer(top, size, readyTop, inputs);
 
   const now = (): PlotView => view.peek() ?? fitted;
@@ -89,9 +98,22 @@ export function ScatterPlot(props: Props): JSX.Element {
     width: Math.max(1, size.peek().width - PLOT_MARGIN.left - PLOT_MARGIN.right),
     height: Math.max(1, size.peek().height - PLOT_MARGIN.top - PLOT_MARGIN.bottom),
   });
+  const located = useRef<{ readonly of: readonly unknown[]; readonly cloud: Cloud<DesignKey> }>(
+    null,
+  );
+  /** Where the designs in sight lie now; worked out when asked, not at every move. */
+  const cloudNow = (): Cloud<DesignKey> => {
+    const of = [data, now(), size.peek()];
+    const known = located.current;
+    if (known !== null && of.every((one, k) => one === known.of[k])) return known.cloud;
+    const cloud = locatePoints(data, now(), size.peek());
+    located.current = { of, cloud };
+    return cloud;
+  };
   const keyAt = (px: number, py: number): DesignKey | null => {
-    const found = nearestPoint(cloud.current, px, py, REACH);
-    return found < 0 ? null : cloud.current.keys[found];
+    const cloud = cloudNow();
+    const found = nearestPoint(cloud, px, py, REACH);
+    return found < 0 ? null : cloud.keys[found];
   };
   const hands = useRef<PanZoom>(null);
   hands.current = {
@@ -111,21 +133,18 @@ export function ScatterPlot(props: Props): JSX.Element {
   usePanZoom(frame, hands);
 
   const onKeyDown = (event: KeyboardEvent): void => {
-    // Keys may come before the plot has been in sight, and so before it was drawn.
-    if (cloud.current.keys.length === 0) {
-      cloud.current = locatePoints(data, now(), size.peek()).cloud;
-    }
     const towards = ARROWS[event.key];
     if (towards !== undefined && event.shiftKey) {
       const [dx, dy] = { left: [-1, 0], right: [1, 0], up: [0, 1], down: [0, -1] }[towards];
       view.value = panView(now(), 0.1 * dx, 0.1 * dy);
     } else if (towards !== undefined) {
-      const { keys } = cloud.current;
+      const cloud = cloudNow();
+      const { keys } = cloud;
       const from = Math.max(
         0,
         keys.findIndex((key) => key === hovered.value),
       );
-      if (keys.length > 0) hovered.value = keys[pointTowards(cloud.current, from, towards)];
+      if (keys.length > 0) hovered.value = keys[pointTowards(cloud, from, towards)];
     } else if (event.key === 'Enter' || event.key === ' ') {
       if (hovered.value !== null) select(hovered.value, event.shiftKey || event.ctrlKey);
     } else if (event.key === '+' || event.key === '=') view.value = zoomView(now(), 0.8, 0.5, 0.5);
@@ -164,11 +183,7 @@ export function ScatterPlot(props: Props): JSX.Element {
         <SavePlot
           title={title}
           size={() => size.peek()}
-          draw={(pen) => {
-            const scene = sceneNow();
-            drawScatter(pen, scene);
-            drawScatterTop(pen, scene, new Set(selected.value), null);
-          }}
+          picture={() => ({ kind: 'scatter', scene: sceneNow(), top: ringsNow(null) })}
         />
       </div>
       <HoverWords x={x} y={y} size={third} />

@@ -15,9 +15,10 @@ export interface SvgPen extends Pen {
 export function svgPen(width: number, height: number, ink: Ink): SvgPen {
   const parts: string[] = [];
   let clips = 0;
-  const strokeOf = ({ tone, width: wide = 1, opacity = 1 }: Stroke): string =>
+  const strokeOf = ({ tone, width: wide = 1, opacity = 1, dash }: Stroke): string =>
     `fill="none" stroke="${ink[tone]}" stroke-width="${wide === 0 ? 0.6 : wide}"` +
-    (opacity < 1 ? ` stroke-opacity="${opacity}"` : '');
+    (opacity < 1 ? ` stroke-opacity="${opacity}"` : '') +
+    (dash === undefined ? '' : ` stroke-dasharray="${dash.join(' ')}"`);
   return {
     width,
     height,

@@ -6,7 +6,12 @@ import { useEffect } from 'preact/hooks';
 import { inkOf, inkTurn } from '../style/ink.ts';
 import { canvasPen } from './canvas-pen.ts';
 import { dequeue, enqueue } from './draw-queue.ts';
+import { paintAfar } from './far-paper.ts';
 import type { Pen } from './pen.ts';
+import { drawPicture } from './pictures.ts';
+import type { Picture } from './pictures.ts';
+
+type Size = Signal<{ readonly width: number; readonly height: number }>;
 
 /** Canvas pixels per page pixel; counts as a change when the reader zooms or moves to another screen. */
 const pixelRatio = signal(window.devicePixelRatio || 1);
@@ -14,11 +19,11 @@ addEventListener('resize', () => {
   pixelRatio.value = window.devicePixelRatio || 1;
 });
 
-/** Draws all at once, or step by step where all would take longer than a frame. */
-export type Drawing = (pen: Pen) => Iterable<void> | undefined | void;
+export type Drawing = (pen: Pen) => void;
 
 /**
- * Draws a canvas when it is first seen and whenever a signal read by `ready` changes.
+ * Draws a canvas on the page's own thread when it is first seen and whenever a signal read by `ready`
+ * changes: for what is quickly drawn.
  *
  * @param size in page pixels.
  * @param ready reads the signals and answers with the drawing itself, which waits for its turn.
@@ -26,48 +31,73 @@ export type Drawing = (pen: Pen) => Iterable<void> | undefined | void;
  */
 export function useLayer(
   canvas: RefObject<HTMLCanvasElement | null>,
-  size: Signal<{ readonly width: number; readonly height: number }>,
+  size: Size,
   ready: () => Drawing,
   inputs: readonly unknown[],
 ): void {
   useEffect(() => {
     const element = canvas.current;
     if (element === null) return undefined;
-    let draw: Drawing | null = null;
-    let steps: Iterator<void> | null = null;
-    let seen = false;
-    const paint = (): void => {
-      if (draw !== null) {
-        const pen = canvasPen(element, size.peek(), inkOf(element), pixelRatio.peek());
-        steps = pen === null ? null : (draw(pen)?.[Symbol.iterator]() ?? null);
-        draw = null;
-      }
-      if (steps === null) return;
-      if (steps.next().done === true) steps = null;
-      else enqueue(paint);
-    };
-    const stop = effect(() => {
-      void inkTurn.value;
-      void pixelRatio.value;
-      const { width } = size.value;
-      draw = ready();
-      if (width > 0 && seen) enqueue(paint);
-    });
-    // A plot out of sight is drawn when it comes near.
-    const watcher = new IntersectionObserver(
-      (entries) => {
-        seen = entries.at(-1)?.isIntersecting === true;
-        if (seen && draw !== null) enqueue(paint);
-      },
-      { rootMargin: '150px' },
-    );
-    watcher.observe(element);
-    return () => {
-      stop();
-      watcher.disconnect();
-      dequeue(paint);
-    };
+    return followSeen(element, size, ready, (draw) => drawHere(element, size, draw));
   }, inputs);
+}
+
+/** The same for pictures of many designs: drawn in a worker, where there is one. */
+export function usePicture(
+  canvas: RefObject<HTMLCanvasElement | null>,
+  size: Size,
+  ready: () => Picture,
+  inputs: readonly unknown[],
+): void {
+  useEffect(() => {
+    const element = canvas.current;
+    if (element === null) return undefined;
+    return followSeen(element, size, ready, (picture) => {
+      const sheet = { ...size.peek(), ink: inkOf(element), ratio: pixelRatio.peek() };
+      if (paintAfar(element, picture, sheet)) return;
+      drawHere(element, size, (pen) => drawPicture(pen, picture));
+    });
+  }, inputs);
+}
+
+function drawHere(element: HTMLCanvasElement, size: Size, draw: Drawing): void {
+  const pen = canvasPen(element, size.peek(), inkOf(element), pixelRatio.peek());
+  if (pen !== null) draw(pen);
+}
+
+function followSeen<Content>(
+  element: HTMLCanvasElement,
+  size: Size,
+  ready: () => Content,
+  draw: (content: Content) => void,
+): () => void {
+  let next: { readonly content: Content } | null = null;
+  let seen = false;
+  const paint = (): void => {
+    if (next !== null) draw(next.content);
+    next = null;
+  };
+  const stop = effect(() => {
+    void inkTurn.value;
+    void pixelRatio.value;
+    const { width } = size.value;
+    next = width > 0 ? { content: ready() } : null;
+    if (seen && next !== null) enqueue(paint);
+  });
+  // A plot out of sight is drawn when it comes near.
+  const watcher = new IntersectionObserver(
+    (entries) => {
+      seen = entries.at(-1)?.isIntersecting === true;
+      if (seen && next !== null) enqueue(paint);
+    },
+    { rootMargin: '150px' },
+  );
+  watcher.observe(element);
+  return () => {
+    stop();
+    watcher.disconnect();
+    dequeue(paint);
+  };
 }
 
 /** Width of an element as laid out, with a height of the plot's own. */
@@ -75,7 +105,7 @@ export function useSize(
   element: RefObject<HTMLElement | null>,
   heightOf: (width: number) => number,
   inputs: readonly unknown[] = [],
-): Signal<{ readonly width: number; readonly height: number }> {
+): Size {
   const size = useSignal({ width: 0, height: heightOf(640) });
   useEffect(() => {
     const found = element.current;
