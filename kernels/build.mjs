@@ -13,6 +13,7 @@ import asc from 'assemblyscript/asc';
 const KERNELS = {
   lattice: 'src/flow',
   dust: 'src/measures/analyses',
+  stream: 'src/physics',
   clearance: 'src/measures/clearance',
 };
 

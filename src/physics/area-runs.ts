@@ -1,7 +1,7 @@
 /** Widening stretches of a channel: what is lost where the stream slows down. */
 import { atan } from '../numeric/index.ts';
 import { conicalDiffuser } from './area-changes.ts';
-import type { ChannelDigests, StationArrays } from './channel-digest.ts';
+import type { DigestRoom, StationArrays } from './channel-digest.ts';
 import { DIGEST } from './digest-layout.ts';
 import { readTable, tabulate } from './table.ts';
 
@@ -12,7 +12,7 @@ const { S_RECOVERED, S_WIDENING } = DIGEST;
 const REVERSAL = 0.1;
 
 /** Diffuser factor of (1 - b^2)^2 at b = 0.5 over x = t/(1 + t), t = tan(a/2). */
-const CONE = tabulate((x) => conicalDiffuser(coneOf(x), 0.5) / 0.5625, 0, 1, 96);
+export const CONE = tabulate((x) => conicalDiffuser(coneOf(x), 0.5) / 0.5625, 0, 1, 96);
 
 function coneOf(x: number): number {
   return x < 1 ? 2 * atan(x / (1 - x)) * (180 / Math.PI) : 180;
@@ -30,7 +30,7 @@ function coneOf(x: number): number {
  * Source: Rennels & Hudson 2012 (cone); runs and effective length are own heuristics.
  */
 export function wideningLosses(
-  digests: ChannelDigests,
+  digests: DigestRoom,
   index: number,
   arrays: StationArrays,
   density_kg_per_m3: number,

@@ -1,5 +1,5 @@
 /** Curvature of a channel: the relaxed curvature behind the Dean number, and its bends one by one. */
-import type { ChannelDigests, StationArrays } from './channel-digest.ts';
+import type { ChannelDigests, DigestRoom, StationArrays } from './channel-digest.ts';
 import { bendTermsFast } from './bends.ts';
 import { DIGEST } from './digest-layout.ts';
 
@@ -27,7 +27,7 @@ const terms = new Float64Array(2);
  * 1/R of a lobe is int k^2 ds/int k ds.
  */
 export function digestBends(
-  digests: ChannelDigests,
+  digests: DigestRoom,
   index: number,
   arrays: StationArrays,
   density_kg_per_m3: number,

@@ -37,9 +37,9 @@ function smallTurnFade(angle_rad: number): number {
 }
 
 /** sin(th/2), ln(R/D) over sqrt(D/R) down to R/D = 400, and exp: the pieces of `bendTerms`. */
-const HALF_SINE = tabulate((x) => sin(x / 2), 0, Math.PI, 64);
-const LOG_TIGHTNESS = tabulate((x) => -2 * log(x), 0.05, Math.sqrt(1 / TIGHTEST), 256);
-const SPREAD = tabulate(exp, -16, 3, 256);
+export const HALF_SINE = tabulate((x) => sin(x / 2), 0, Math.PI, 64);
+export const LOG_TIGHTNESS = tabulate((x) => -2 * log(x), 0.05, Math.sqrt(1 / TIGHTEST), 256);
+export const SPREAD = tabulate(exp, -16, 3, 256);
 
 /** `bendTerms` from tables, within 1e-4 for R/D up to 400, where bends no longer count. */
 export function bendTermsFast(angle_rad: number, tightness: number, out: Float64Array): void {

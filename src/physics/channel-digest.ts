@@ -6,10 +6,9 @@ import { pow } from '../numeric/index.ts';
 import type { Air } from './air.ts';
 import { wideningLosses } from './area-runs.ts';
 import { digestBends } from './bend-lobes.ts';
+import { END_NUMBERS, digestEnds, gatherEnds } from './digest-ends.ts';
 import { DIGEST } from './digest-layout.ts';
 import { teardropFRe } from './ducts.ts';
-import { creepingEnd, obliqueInletExtra } from './ends.ts';
-import { gridFactor } from './grid.ts';
 import { FULLY_TURBULENT, LAMINAR_LIMIT, turbulentShare } from './friction.ts';
 import { ribLaminarRise, ribRoughness } from './ribs.ts';
 import { printRoughness } from './roughness.ts';
@@ -18,17 +17,7 @@ import { turbulentFriction } from './turbulent-table.ts';
 
 const { LOBE_FIELDS, MAX_LOBES, PANEL_FIELDS, SHAPE_FIELDS, STATIONS_PER_PANEL } = DIGEST;
 const { P_DEVELOPED, P_ENTRY, P_F_RE, P_LENGTH, P_REACH, P_REYNOLDS, P_ROUGH } = DIGEST;
-const {
-  S_CREEP,
-  S_EXIT,
-  S_INLET,
-  S_NARROWEST,
-  S_PORT,
-  S_REYNOLDS,
-  S_ROUGH,
-  S_ROUGHNESS,
-  S_SEPARATION,
-} = DIGEST;
+const { S_NARROWEST, S_PORT, S_REYNOLDS, S_ROUGH, S_ROUGHNESS, S_SEPARATION } = DIGEST;
 
 /** Station arrays of many shapes, each with `stations` entries at equal arc steps, in any length unit. */
 export interface StationArrays {
@@ -76,6 +65,10 @@ export interface ChannelDigests {
   readonly shape: Float64Array;
   readonly panel: Float64Array;
   readonly lobe: Float64Array;
+}
+
+/** Digests in the making. */
+export interface DigestRoom extends ChannelDigests {
   readonly scratch: DigestScratch;
 }
 
@@ -86,23 +79,45 @@ export interface DigestScratch {
   readonly inverseDiameter: Float64Array;
   /** sqrt(i/2): how far the developing loss has come half-way between stations [2S]. */
   readonly progress: Float64Array;
+  /** See `END_NUMBERS`. */
+  readonly port: Float64Array;
+}
+
+/** All channels of a plate, ready to be digested. */
+export interface PlateChannels {
+  readonly arrays: StationArrays;
+  readonly shapes: number;
+  /** Section family, sum of `pocketLoss`, and surroundings of each shape [M]. */
+  readonly families: readonly DuctFamily[];
+  readonly pockets: ArrayLike<number>;
+  readonly conditions: readonly DigestConditions[];
 }
 
 /** (e/3.7)^1.11 over sqrt(e): e^1.11 itself is too curved near 0 for equal cells. */
-const ROUGH_TERM = tabulate((r) => (r > 0 ? pow((r * r) / 3.7, 1.11) : 0), 0, 1, 128);
+export const ROUGH_TERM = tabulate((r) => (r > 0 ? pow((r * r) / 3.7, 1.11) : 0), 0, 1, 128);
+
+export function panelCount(stations: number): number {
+  return Math.max(1, Math.round((stations - 1) / STATIONS_PER_PANEL));
+}
+
+/** Last station of a panel. */
+export function panelEnd(panel: number, panels: number, stations: number): number {
+  return Math.round(((panel + 1) * (stations - 1)) / panels);
+}
+
+/** `DigestScratch.progress`. */
+export function progressOf(stations: number): Float64Array {
+  return Float64Array.from({ length: 2 * stations }, (_, i) => Math.sqrt(i / 2));
+}
 
 /**
  * Room for the digests of some shapes.
  *
  * @param reuse digests no longer needed, whose memory may serve again.
  */
-export function createDigests(
-  shapes: number,
-  stations: number,
-  reuse?: ChannelDigests,
-): ChannelDigests {
+export function createDigests(shapes: number, stations: number, reuse?: DigestRoom): DigestRoom {
   if (reuse?.stations === stations && reuse.shape.length >= SHAPE_FIELDS * shapes) return reuse;
-  const panels = Math.max(1, Math.round((stations - 1) / STATIONS_PER_PANEL));
+  const panels = panelCount(stations);
   return {
     stations,
     panels,
@@ -113,7 +128,8 @@ export function createDigests(
       area: new Float64Array(stations),
       diameter: new Float64Array(stations),
       inverseDiameter: new Float64Array(stations),
-      progress: Float64Array.from({ length: 2 * stations }, (_, i) => Math.sqrt(i / 2)),
+      progress: progressOf(stations),
+      port: new Float64Array(END_NUMBERS.COUNT),
     },
   };
 }
@@ -128,7 +144,7 @@ export function createDigests(
  * @param pockets sum of `pocketLoss` over the shape's pockets.
  */
 export function digestChannel(
-  digests: ChannelDigests,
+  digests: DigestRoom,
   index: number,
   arrays: StationArrays,
   family: DuctFamily,
@@ -139,11 +155,26 @@ export function digestChannel(
   digestPanels(digests, index, arrays, family, conditions);
   digestBends(digests, index, arrays, conditions.air.density_kg_per_m3);
   wideningLosses(digests, index, arrays, conditions.air.density_kg_per_m3);
-  digestEnds(digests, index, arrays, pockets, conditions);
+  gatherEnds(digests, index, arrays);
+  digestEnds(digests, index, arrays, digests.scratch.port, 0, pockets, conditions);
+}
+
+/** Gathers all shapes of a plate, one by one. */
+export function digestChannels(digests: DigestRoom, plate: PlateChannels): void {
+  for (let m = 0; m < plate.shapes; m += 1) {
+    digestChannel(
+      digests,
+      m,
+      plate.arrays,
+      plate.families[m],
+      plate.pockets[m],
+      plate.conditions[m],
+    );
+  }
 }
 
 function shrinkSections(
-  digests: ChannelDigests,
+  digests: DigestRoom,
   index: number,
   arrays: StationArrays,
   family: DuctFamily,
@@ -170,8 +201,13 @@ function shrinkSections(
   }
 }
 
+/** Laminar f Re of a section with a roof of some strength. */
+export function familyFRe(family: DuctFamily, roof: number): number {
+  return family.kind === 'roofed' ? teardropFRe(roof) : family.fRe;
+}
+
 function digestPanels(
-  digests: ChannelDigests,
+  digests: DigestRoom,
   index: number,
   arrays: StationArrays,
   family: DuctFamily,
@@ -189,7 +225,7 @@ function digestPanels(
   let allRough = 0;
   for (let p = 0; p < panels; p += 1) {
     const first = last;
-    last = Math.round(((p + 1) * (stations - 1)) / panels);
+    last = panelEnd(p, panels, stations);
     let re = 0;
     let entry = 0;
     let length = 0;
@@ -207,7 +243,7 @@ function digestPanels(
     // What hardly changes within a panel is taken at its middle.
     const middle = (first + last) >> 1;
     const root = Math.sqrt(area[middle]) * inverseDiameter[middle];
-    const fRe = family.kind === 'roofed' ? teardropFRe(arrays.roof[start + middle]) : family.fRe;
+    const fRe = familyFRe(family, arrays.roof[start + middle]);
     const rise = arrays.tangent[3 * (start + middle) + conditions.buildAxis];
     const share = 1 / (last - first);
     const sine = Math.sqrt(Math.max(0, 1 - rise * rise));
@@ -234,7 +270,7 @@ function digestPanels(
 
 /** Adds the friction of teeth to a panel between two stations. */
 function raisePanel(
-  digests: ChannelDigests,
+  digests: DigestRoom,
   at: number,
   index: number,
   arrays: StationArrays,
@@ -262,42 +298,6 @@ function raisePanel(
   panel[at + P_ROUGH] += share * ribRoughness(ribs);
   panel[at + P_ENTRY] *= laminar;
   panel[at + P_F_RE] *= laminar;
-}
-
-function digestEnds(
-  digests: ChannelDigests,
-  index: number,
-  arrays: StationArrays,
-  pockets: number,
-  conditions: DigestConditions,
-): void {
-  const { area, diameter } = digests.scratch;
-  const { shape, stations } = digests;
-  const half = 0.5 * conditions.air.density_kg_per_m3;
-  const mu = conditions.air.viscosity_Pa_s;
-  const end = stations - 1;
-  const row = SHAPE_FIELDS * index;
-  const along = arrays.inletRise
-    ? arrays.inletRise[index]
-    : arrays.tangent[3 * index * stations + 2];
-  const cosine = Math.sqrt(Math.max(0, 1 - along * along));
-  let narrowest = area[0];
-  for (let i = 1; i < stations; i += 1) if (area[i] < narrowest) narrowest = area[i];
-  if (arrays.teeth !== undefined && arrays.teeth.pitch[index] > 0) {
-    for (let i = 0; i < stations; i += 1) {
-      const height = arrays.teeth.height[index * stations + i] * arrays.unit_m;
-      const open = 1 - (2 * height) / diameter[i];
-      narrowest = Math.min(narrowest, area[i] * open * open);
-    }
-  }
-  const slender = (arrays.length[index] * arrays.unit_m) / diameter[0];
-  const short = conditions.thinShare * gridFactor(slender);
-  shape[row + S_CREEP] = creepingEnd(mu, diameter[0] / 2) + creepingEnd(mu, diameter[end] / 2);
-  shape[row + S_EXIT] = half / (area[end] * area[end]) + (pockets * half) / (narrowest * narrowest);
-  shape[row + S_INLET] =
-    ((conditions.inletLoss + short + obliqueInletExtra(cosine)) * half) / (area[0] * area[0]);
-  shape[row + S_PORT] = 1 / area[0];
-  shape[row + S_NARROWEST] = 1 / narrowest;
 }
 
 /** What a shape's digest says about its flow, per flow through one channel. */

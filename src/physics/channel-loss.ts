@@ -42,7 +42,7 @@ const FADE_TO = 5000;
 const WHITE_FROM = 11.6;
 
 /** White's factor over sqrt(De), up to De 10000; within 1e-5 of the formula. */
-const WHITE = tabulate((u) => whiteFactor(u * u), 0, 100, 800);
+export const WHITE = tabulate((u) => whiteFactor(u * u), 0, 100, 800);
 
 /** Parts of a pressure drop [Pa], for reports. */
 export interface LossParts {
@@ -53,7 +53,7 @@ export interface LossParts {
 }
 
 /** 0.316 y^-0.2 of Ito over the fourth root of y, from y = 300 on. */
-const ITO_HIGH = tabulate((u) => 0.316 * pow(u, -0.8), Math.sqrt(Math.sqrt(300)), 32, 128);
+export const ITO_HIGH = tabulate((u) => 0.316 * pow(u, -0.8), Math.sqrt(Math.sqrt(300)), 32, 128);
 
 /** `itoCurvedFriction` with delta = sqrt(D/(2R)), within 1e-5. */
 function curvedFriction(Re: number, delta: number): number {

@@ -65,12 +65,14 @@ export type { Air } from './air.ts';
 export type {
   ChannelDigests,
   DigestConditions,
+  DigestRoom,
   DuctFamily,
+  PlateChannels,
   ShapeFlowFacts,
   StationArrays,
 } from './channel-digest.ts';
 export type { FanCurve, OperatingPoint, PlatePressure } from './fan.ts';
-export type { BranchPressure, FlowSplit } from './parallel.ts';
+export type { BranchPressure, FlowSplit, JointPressure } from './parallel.ts';
 export type { LossParts } from './channel-loss.ts';
 export { airAt, roomAir, standardPressure } from './air.ts';
 export {
@@ -81,7 +83,15 @@ export {
   suddenExpansion,
 } from './area-changes.ts';
 export { itoQuarterBend, mitreLoss, separationLoss } from './bends.ts';
-export { createDigests, digestChannel, shapeFlowFacts, shapeFriction } from './channel-digest.ts';
+export {
+  createDigests,
+  digestChannel,
+  digestChannels,
+  shapeFlowFacts,
+  shapeFriction,
+} from './channel-digest.ts';
+export { openStream } from './stream-kernel.ts';
+export type { KernelStream } from './stream-kernel.ts';
 export { channelPressure } from './channel-loss.ts';
 export { inverseLag, itoCurvedFriction, whiteFactor } from './curved.ts';
 export { apparentFRe, apparentSum, shahApparentFRe } from './developing.ts';

@@ -7,6 +7,11 @@
  */
 export type BranchPressure = (branch: number, flow_m3_per_s: number, out: Float64Array) => void;
 
+/** Pressure drops of all branches at once: what `BranchPressure` tells, in arrays of the branches. */
+export interface JointPressure {
+  ask(flow_m3_per_s: Float64Array, pressure_Pa: Float64Array, slope_Pa: Float64Array): void;
+}
+
 /** A flow split in the making or done; made once and warm-started from solve to solve. */
 export interface FlowSplit {
   readonly branches: number;
@@ -62,7 +67,7 @@ export function createFlowSplit(count: Float64Array, share: Float64Array): FlowS
 export function splitFlow(
   split: FlowSplit,
   total_m3_per_s: number,
-  pressure: BranchPressure,
+  pressure: BranchPressure | JointPressure,
   tolerance: number = SPLIT_TOLERANCE,
 ): number {
   if (!(total_m3_per_s > 0) || !Number.isFinite(total_m3_per_s)) {
@@ -92,14 +97,19 @@ function scaleFlows(split: FlowSplit, total: number): void {
 }
 
 /** Asks every branch; returns the relative spread of their pressures. */
-function askBranches(split: FlowSplit, pressure: BranchPressure): number {
+function askBranches(split: FlowSplit, pressure: BranchPressure | JointPressure): number {
   let low = Number.POSITIVE_INFINITY;
   let high = 0;
+  if (typeof pressure === 'function') {
+    for (let i = 0; i < split.branches; i += 1) {
+      pressure(i, split.flow_m3_per_s[i], reply);
+      split.pressure_Pa[i] = reply[0];
+      split.slope_Pa[i] = reply[1];
+    }
+  } else pressure.ask(split.flow_m3_per_s, split.pressure_Pa, split.slope_Pa);
   for (let i = 0; i < split.branches; i += 1) {
-    pressure(i, split.flow_m3_per_s[i], reply);
-    const p = reply[0];
-    split.pressure_Pa[i] = p;
-    split.slope_Pa[i] = branchSlope(split, i, p, reply[1]);
+    const p = split.pressure_Pa[i];
+    split.slope_Pa[i] = branchSlope(split, i, p, split.slope_Pa[i]);
     split.earlierFlow_m3_per_s[i] = split.flow_m3_per_s[i];
     split.earlierPressure_Pa[i] = p;
     if (p < low) low = p;

@@ -9,7 +9,8 @@ import { readBrief } from '../../../src/brief/index.ts';
 import type { Brief } from '../../../src/brief/index.ts';
 import { sampleDesign } from '../../../src/design/index.ts';
 import type { Channel, Design, Section } from '../../../src/design/index.ts';
-import { digestPlate, flowAnalysis } from '../../../src/measures/analyses/flow.ts';
+import { digestPlate } from '../../../src/measures/analyses/flow-channels.ts';
+import { flowAnalysis } from '../../../src/measures/analyses/flow.ts';
 import { createAssessment } from '../../../src/measures/assessment.ts';
 import { createStream } from '../../../src/numeric/index.ts';
 import {

@@ -1,32 +1,34 @@
 /** Pressure drop, flow split and operating point of a plate. */
 import type { Brief } from '../../brief/index.ts';
-import { END, endRise, outlineArea } from '../../design/index.ts';
-import type { PlateSamples, Pocket, Section } from '../../design/index.ts';
-import { cubicMetresPerHour, metres } from '../../numeric/index.ts';
+import type { PlateSamples } from '../../design/index.ts';
+import { cubicMetresPerHour } from '../../numeric/index.ts';
 import {
   POINT_TOLERANCE,
-  ROUND_F_RE,
   SPLIT_TOLERANCE,
   channelPressure,
   createDigests,
   createFlowSplit,
-  digestChannel,
-  faceInlet,
+  digestChannels,
   guessFlows,
+  openStream,
   operatingPoint,
-  pocketLoss,
-  ridgeLoss,
-  polygonFRe,
   roomAir,
   shapeFlowFacts,
   shapeFriction,
-  slotFRe,
   splitFlow,
   splitSlope,
 } from '../../physics/index.ts';
-import type { Air, ChannelDigests, DuctFamily, FanCurve, LossParts } from '../../physics/index.ts';
+import type {
+  Air,
+  ChannelDigests,
+  DigestRoom,
+  FanCurve,
+  LossParts,
+  PlateChannels,
+} from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
 import { calibratedPressure, emptyParts, scaleParts } from './calibrated.ts';
+import { digestPlate, plateChannels } from './flow-channels.ts';
 import { createPlenumFlow } from './plenum-flow.ts';
 import { shadedPressure, sortShade } from './shade.ts';
 import type { Shade } from './shade.ts';
@@ -66,104 +68,21 @@ export interface FlowReport {
 }
 
 /**
- * Digest of every shape of a plate, in its air and with its print.
- *
- * @param reuse digests no longer needed, whose memory may serve again.
- */
-export function digestPlate(
-  samples: PlateSamples,
-  brief: Brief,
-  air: Air,
-  reuse?: ChannelDigests,
-): ChannelDigests {
-  const digests = createDigests(samples.shapeCount, samples.stations, reuse);
-  const arrays = {
-    unit_m: metres(1),
-    stations: samples.stations,
-    tangent: samples.tangent,
-    area: samples.area_mm2,
-    perimeter: samples.perimeter_mm,
-    bore: samples.bore_mm,
-    roof: samples.roof,
-    length: samples.length_mm,
-    ...(samples.sides === null ? {} : { inletRise: inletRises(samples) }),
-    ...(samples.teeth === null
-      ? {}
-      : { teeth: { height: samples.teeth.height_mm, pitch: samples.teeth.pitch_mm } }),
-  };
-  const conditions = {
-    air,
-    shrinkage: brief.process.holeShrinkage_mm,
-    layer: brief.process.layerHeight_mm,
-    buildAxis: samples.plate.build === 'flat' ? 2 : 1,
-    ...faceInlet(openShare(samples)),
-  } as const;
-  // At the rim and in the plenum a channel begins alone in a wide wall.
-  const alone = samples.sides === null ? conditions : { ...conditions, ...faceInlet(0) };
-  for (let shape = 0; shape < samples.shapeCount; shape += 1) {
-    const bore = samples.bore_mm[shape * samples.stations];
-    const pockets = pocketsLoss(samples.pockets[shape], bore);
-    const isFace = (samples.sides?.kind[2 * shape] ?? END.face) === END.face;
-    const around = isFace ? conditions : alone;
-    digestChannel(digests, shape, arrays, ductFamily(samples.sections[shape]), pockets, around);
-  }
-  return digests;
-}
-
-function inletRises(samples: PlateSamples): Float64Array {
-  return Float64Array.from({ length: samples.shapeCount }, (_, m) => endRise(samples, m, 0));
-}
-
-/** Open share of the inlet face, by the outline's whole area. */
-function openShare(samples: PlateSamples): number {
-  let open = 0;
-  for (let i = 0; i < samples.channelCount; i += 1) {
-    if (samples.sides !== null && samples.sides.kind[2 * samples.shapeOf[i]] !== END.face) continue;
-    open += samples.area_mm2[samples.shapeOf[i] * samples.stations];
-  }
-  return Math.min(1, open / outlineArea(samples.plate.outline));
-}
-
-function pocketsLoss(pockets: readonly Pocket[], bore_mm: number): number {
-  let sum = 0;
-  for (const pocket of pockets) {
-    sum += pocketLoss(pocket.length_mm / bore_mm, pocket.width_deg / 360);
-    if (pocket.lip_mm !== undefined) sum += ridgeLoss(lipShare(pocket, bore_mm));
-  }
-  return sum;
-}
-
-/** Share of a round section that a pocket's lip takes: lip times half the window's arc. */
-function lipShare({ lip_mm = 0, width_deg }: Pocket, bore_mm: number): number {
-  return (2 * lip_mm * (width_deg / 360)) / bore_mm;
-}
-
-function ductFamily(section: Section): DuctFamily {
-  switch (section.kind) {
-    case 'round':
-      return { kind: 'tangential', fRe: ROUND_F_RE };
-    case 'teardrop':
-      return { kind: 'roofed' };
-    case 'slot':
-      return { kind: 'slot', fRe: slotFRe(section.aspect) };
-    case 'polygon':
-      return { kind: 'tangential', fRe: polygonFRe(section.sides) };
-    default: {
-      const never: never = section;
-      return never;
-    }
-  }
-}
-
-/**
  * Flow through a plate: all channels share one pressure drop, plenum pressure taken as even on both
  * faces (true while the approach velocity pressure is small against the drop; close to an axial
  * fan's blades it is not).
  */
 export const flowAnalysis: Analysis<FlowReport> = { name: 'flow', run: analyseFlow };
 
-/** Memory of the last digest, used again by the next; holds nothing that outlives `analyseFlow`. */
-let workspace: ChannelDigests | undefined;
+/** Memory of the last plain digest, used again by the next; holds nothing that outlives `analyseFlow`. */
+let workspace: DigestRoom | undefined;
+
+/** Digests of a plate whose kernel does not serve. */
+function digestPlainly(plate: PlateChannels): DigestRoom {
+  workspace = createDigests(plate.shapes, plate.arrays.stations, workspace);
+  digestChannels(workspace, plate);
+  return workspace;
+}
 
 /**
  * Relative spread of pressures, and move of the flow, at which the fast form stops. The last step's
@@ -193,8 +112,9 @@ function driveOf(brief: Brief): Drive {
 
 function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
   const { air, fan, designFlow } = driveOf(brief);
-  const digests = digestPlate(samples, brief, air, workspace);
-  workspace = digests;
+  const channels = plateChannels(samples, brief, air);
+  const stream = openStream(channels);
+  const digests = stream?.digests ?? digestPlainly(channels);
   const shapes = samples.shapeCount;
   const count = new Float64Array(shapes);
   for (let i = 0; i < samples.channelCount; i += 1) count[samples.shapeOf[i]] += 1;
@@ -208,10 +128,14 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
         Float64Array.from(shade.shapeOf, (shape) => guess[shape]),
       )
     : createFlowSplit(count, guess);
-  const ask = shade ? shadedPressure(shade, own) : own;
+  const plain = shade ? shadedPressure(shade, own) : own;
   const closely = exact ? SPLIT_TOLERANCE : FAST_TOLERANCE;
   const plenum = samples.sides?.plenum;
-  const merged = plenum ? createPlenumFlow(samples, plenum, air, ask) : null;
+  const merged = plenum ? createPlenumFlow(samples, plenum, air, plain) : null;
+  const ask =
+    stream === null || merged !== null || brief.calibration !== undefined
+      ? plain
+      : stream.pressures(shade?.shapeOf ?? allShapes(shapes), shade?.loss ?? null);
   const solve = (flow: number, tolerance: number): number =>
     merged ? merged.solve(flow) : splitFlow(split, flow, ask, tolerance);
   const pressureDrop_Pa = solve(designFlow, closely);
@@ -253,6 +177,10 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
       return parts;
     },
   };
+}
+
+function allShapes(shapes: number): Int32Array {
+  return Int32Array.from({ length: shapes }, (_, m) => m);
 }
 
 /** Flow through a channel of each shape, on average over those under the blades and in the shadow. */
