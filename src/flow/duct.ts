@@ -21,8 +21,8 @@ export interface Duct {
 }
 
 export interface PlenumOptions {
-  /** Side of the square of plate that one channel serves. */
-  readonly side_mm: number;
+  /** Sides along x and y of the rectangle of plate that one channel serves; one number for a square. */
+  readonly side_mm: number | readonly [number, number];
   /** Cells across the bore, at least. */
   readonly cells: number;
   readonly inletLength_mm: number;
@@ -33,8 +33,8 @@ export interface PlenumOptions {
 export interface PlenumScene extends Scene {
   /** Side of a grid cell. */
   readonly cell_mm: number;
-  /** Cells along a side of the plenums. */
-  readonly side: number;
+  /** Cells along the plenums' sides x and y. */
+  readonly sides: readonly [number, number];
   /** Thickness of the plate in cells. */
   readonly plateLayers: number;
   /** Where the outlet's pressure is read and the sponge begins, in layers; not a whole number. */
@@ -50,25 +50,28 @@ const SPONGE_BORES = 1;
 
 export function createPlenumScene(duct: Duct, options: PlenumOptions): PlenumScene {
   const { side_mm, cells } = options;
-  const side = Math.ceil((cells * side_mm) / duct.bore_mm - 1e-9);
-  const cell = side_mm / side;
+  const [width_mm, height_mm] = typeof side_mm === 'number' ? [side_mm, side_mm] : side_mm;
+  const narrow_mm = Math.min(width_mm, height_mm);
+  // The narrower side is met exactly, the wider to half a cell.
+  const cell = narrow_mm / Math.ceil((cells * narrow_mm) / duct.bore_mm - 1e-9);
+  const sides = [Math.round(width_mm / cell), Math.round(height_mm / cell)] as const;
   const inlet = Math.round(options.inletLength_mm / cell);
   const outletEnd = inlet - 0.5 + (duct.thickness_mm + options.outletLength_mm) / cell;
   const sponge = (SPONGE_BORES * duct.bore_mm) / cell;
   const nz = Math.ceil(outletEnd + sponge);
-  const x = alongAxis(duct, 0, side, cell);
-  const y = alongAxis(duct, 1, side, cell);
+  const x = alongAxis(duct, 0, sides[0], cell);
+  const y = alongAxis(duct, 1, sides[1], cell);
   const first: MirrorBox = {
     x0: x.inlet,
-    x1: x.inlet + side - 1,
+    x1: x.inlet + sides[0] - 1,
     y0: y.inlet,
-    y1: y.inlet + side - 1,
+    y1: y.inlet + sides[1] - 1,
   };
   const last: MirrorBox = {
     x0: x.outlet,
-    x1: x.outlet + side - 1,
+    x1: x.outlet + sides[0] - 1,
     y0: y.outlet,
-    y1: y.outlet + side - 1,
+    y1: y.outlet + sides[1] - 1,
   };
   const origin_mm = [x.origin_mm, y.origin_mm, (0.5 - inlet) * cell] as const;
   const height = (k: number): number => origin_mm[2] + k * cell;
@@ -78,7 +81,7 @@ export function createPlenumScene(duct: Duct, options: PlenumOptions): PlenumSce
     nz,
     ends: 'open',
     cell_mm: cell,
-    side,
+    sides,
     plateLayers: duct.thickness_mm / cell,
     outletEnd,
     sponge,

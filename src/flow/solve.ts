@@ -65,7 +65,7 @@ export function* solveDuct(duct: Duct, options: SolveOptions): Generator<SolvePr
   const speed = options.speed;
   const bore = duct.bore_mm / scene.cell_mm;
   const flow = (speed * duct.area_mm2) / (scene.cell_mm * scene.cell_mm);
-  let entry = flow / (scene.side * scene.side);
+  let entry = flow / (scene.sides[0] * scene.sides[1]);
   setTau(kernel.tau, scene, (speed * bore) / options.reynolds, (speed * bore) / SPONGE_REYNOLDS);
   startFlow(kernel, grid, flow);
   const ends = endCells(grid, scene);
@@ -120,7 +120,7 @@ export function* solveDuct(duct: Duct, options: SolveOptions): Generator<SolvePr
   return {
     loss,
     scatter,
-    massError: (entry * scene.side * scene.side) / through - 1,
+    massError: (entry * scene.sides[0] * scene.sides[1]) / through - 1,
     steps: step,
     converged,
     diverged,
