@@ -10,6 +10,8 @@ import { createNodeCrew } from '../../workers/crew.node.ts';
 import { baselineData, baselinePage } from './baseline-page.ts';
 import { readText } from './files.ts';
 import { terminalOf, whole, withManners } from './options.ts';
+import { readRunFront } from './run-front.ts';
+import type { Terminal } from './terminal.ts';
 import { WORKER_ENTRY } from './worker-entry.ts';
 
 interface Options {
@@ -29,7 +31,7 @@ export function addBaseline(program: Command): void {
     )
     .action(async (source: string, options: Options, command: Command) => {
       const terminal = terminalOf(command);
-      const { brief, front } = await openSource(source);
+      const { brief, front } = await openSource(source, terminal);
       const crew = createNodeCrew(plainBrief(brief), {
         size: options.workers,
         entry: WORKER_ENTRY,
@@ -64,9 +66,12 @@ export function addBaseline(program: Command): void {
     });
 }
 
-async function openSource(source: string): Promise<{ brief: Brief; front: Front | null }> {
+async function openSource(
+  source: string,
+  terminal: Terminal,
+): Promise<{ brief: Brief; front: Front | null }> {
   if (statSync(source, { throwIfNoEntry: false })?.isDirectory() === true) {
-    const front = openRun(source).readFront();
+    const front = readRunFront(openRun(source), terminal);
     return { brief: front.brief, front };
   }
   const written = readJson(await readText(source), source, { strict: true });

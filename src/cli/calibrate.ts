@@ -7,8 +7,8 @@ import { readCurveCsv, readJson, writeJson } from '../formats/index.ts';
 import { DISK, writeWhole } from '../store/index.ts';
 import { calibrationPage } from './calibration-page.ts';
 import { readText } from './files.ts';
-import { positive, terminalOf, withManners } from './options.ts';
-import { findTargets } from './targets.ts';
+import { terminalOf, within, withManners } from './options.ts';
+import { findTarget } from './targets.ts';
 
 interface Options {
   readonly readings: string;
@@ -23,18 +23,18 @@ interface Options {
 export function addCalibrate(program: Command): void {
   withManners(program.command('calibrate'))
     .argument('<coupon>', 'the coupon as printed: a design file, or a run folder')
-    .argument('[id]', 'design of the run; the knee when left out')
+    .argument('[id]', 'design of the run; `knee` (when left out) stands for the marked one')
     .requiredOption('--readings <file>', 'CSV with columns such as flow_m3_per_h,pressure_Pa')
     .option('--source <text>', 'what was measured, for later runs to cite; the file when left out')
     .option(
       '--noise <percent>',
       'scatter of a reading in percent',
-      positive,
+      within(0.1, 100),
       100 * CALIBRATE_DEFAULTS.noiseShare,
     )
-    .option('--noise-pa <Pa>', 'and in pascals', positive, CALIBRATE_DEFAULTS.noise_Pa)
-    .option('--temperature <C>', "air at the bench; the brief's when left out", Number)
-    .option('--altitude <m>', "height of the bench; the brief's when left out", Number)
+    .option('--noise-pa <Pa>', 'and in pascals', within(0.001, 1000), CALIBRATE_DEFAULTS.noise_Pa)
+    .option('--temperature <C>', "air at the bench; the brief's when left out", within(-40, 200))
+    .option('--altitude <m>', "height of the bench; the brief's when left out", within(-400, 9000))
     .option('--into <brief>', 'write the calibration into this brief')
     .description('Fit the loss factors to flow and pressure measured on a printed coupon.')
     .addHelpText(
@@ -43,8 +43,7 @@ export function addCalibrate(program: Command): void {
     )
     .action(async (path: string, id: string | undefined, options: Options, command: Command) => {
       const terminal = terminalOf(command);
-      const { targets } = await findTargets(path, id === undefined ? [] : [id]);
-      const [{ file }] = targets;
+      const { file } = await findTarget(path, id, terminal);
       const readings = readCurveCsv(await readText(options.readings), options.readings);
       const calibrated = calibrate(atBench(file.brief, options), file.design, readings, {
         source: options.source ?? options.readings,
@@ -67,14 +66,17 @@ export function addCalibrate(program: Command): void {
 function atBench(brief: Brief, { temperature, altitude }: Options): Brief {
   if (temperature === undefined && altitude === undefined) return brief;
   const { air } = brief;
-  return checkBrief({
-    ...brief,
-    air: {
-      ...air,
-      temperature_C: temperature ?? air.temperature_C,
-      altitude_m: altitude ?? air.altitude_m,
+  return checkBrief(
+    {
+      ...brief,
+      air: {
+        ...air,
+        temperature_C: temperature ?? air.temperature_C,
+        altitude_m: altitude ?? air.altitude_m,
+      },
     },
-  });
+    'calibrate',
+  );
 }
 
 /** Residuals of so many times the stated scatter are no scatter. */

@@ -9,6 +9,7 @@ import { figure } from '../formats/index.ts';
 import { openRun } from '../store/index.ts';
 import { fileBytes } from './files.ts';
 import { terminalOf, withManners } from './options.ts';
+import { readRunFront } from './run-front.ts';
 import type { Terminal } from './terminal.ts';
 import { table, wrap } from './words.ts';
 
@@ -30,7 +31,7 @@ export function addCompare(program: Command): void {
       const names = shortNames(paths);
       const fronts = [];
       for (const [i, path] of paths.entries()) {
-        fronts.push({ ...(await frontAt(path)), name: names[i] });
+        fronts.push({ ...(await frontAt(path, terminal)), name: names[i] });
       }
       const found = compareFronts(fronts, options.by ?? []);
       terminal.result(
@@ -39,9 +40,9 @@ export function addCompare(program: Command): void {
     });
 }
 
-async function frontAt(path: string): Promise<Front> {
+async function frontAt(path: string, terminal: Terminal): Promise<Front> {
   if (statSync(path, { throwIfNoEntry: false })?.isDirectory() === true) {
-    return openRun(path).readFront();
+    return readRunFront(openRun(path), terminal);
   }
   const opened = openFile(await fileBytes(path), path);
   if (opened.kind === 'front') return opened.front;

@@ -16,7 +16,7 @@ import { DISK, makeFolder, writeWhole } from '../store/index.ts';
 import type { Shelf } from '../store/index.ts';
 import { FORMS, meshTarget } from './mesh-files.ts';
 import { terminalOf, withManners } from './options.ts';
-import { findTargets } from './targets.ts';
+import { findTarget } from './targets.ts';
 import { table, wrap } from './words.ts';
 
 interface Options {
@@ -33,17 +33,9 @@ export function addCoupon(program: Command): void {
   const { width_mm, height_mm, x_mm, y_mm } = COUPON_DEFAULTS;
   withManners(program.command('coupon'))
     .argument('<source>', 'a run folder or a design file')
-    .argument('[id]', 'design of the run; the knee when left out')
-    .option(
-      '--size <WxH>',
-      `size of the cut in mm; ${width_mm}x${height_mm} when left out`,
-      pairOf('x'),
-    )
-    .option(
-      '--at <x,y>',
-      `its middle on the plate in mm; ${x_mm},${y_mm} when left out`,
-      pairOf(','),
-    )
+    .argument('[id]', 'design of the run; `knee` (when left out) stands for the marked one')
+    .option('--size <WxH>', `size of the cut in mm; ${width_mm}x${height_mm} when left out`, sizeOf)
+    .option('--at <x,y>', `its middle on the plate in mm; ${x_mm},${y_mm} when left out`, placeOf)
     .option('--out <folder>', 'where to write; the run folder, or beside the design file')
     .description('Cut a test coupon with the real channels: design file, STL, 3MF.')
     .addHelpText(
@@ -52,8 +44,7 @@ export function addCoupon(program: Command): void {
     )
     .action(async (source: string, id: string | undefined, options: Options, command: Command) => {
       const terminal = terminalOf(command);
-      const { run, targets } = await findTargets(source, id === undefined ? [] : [id]);
-      const [{ name, file }] = targets;
+      const { run, name, file } = await findTarget(source, id, terminal);
       const coupon = cutCoupon(file.brief, file.design, {
         width_mm: options.size?.[0] ?? width_mm,
         height_mm: options.size?.[1] ?? height_mm,
@@ -119,12 +110,24 @@ function couponPage(coupon: Coupon, paths: readonly string[]): string {
   ].join('\n');
 }
 
-/** A parser for two numbers with a mark between them, for commander. */
-function pairOf(mark: string): (text: string) => readonly [number, number] {
-  return (text) => {
-    const values = text.split(mark).map(Number);
-    const [first, second] = values;
-    if (values.length === 2 && values.every(Number.isFinite)) return [first, second];
-    throw new InvalidArgumentError(`It must be two numbers, such as 30${mark}30.`);
-  };
+/** Two numbers with a mark between them; null for another text. */
+function pairIn(text: string, mark: string): readonly [number, number] | null {
+  const parts = text.split(mark);
+  const values = parts.map((part) => (part.trim() === '' ? Number.NaN : Number(part)));
+  const [first, second] = values;
+  return values.length === 2 && values.every(Number.isFinite) ? [first, second] : null;
+}
+
+/** For commander. */
+function sizeOf(text: string): readonly [number, number] {
+  const pair = pairIn(text, 'x');
+  if (pair !== null && Math.min(...pair) > 0 && Math.max(...pair) <= 600) return pair;
+  throw new InvalidArgumentError('It must be two numbers above 0, up to 600, such as 30x30.');
+}
+
+/** For commander. */
+function placeOf(text: string): readonly [number, number] {
+  const pair = pairIn(text, ',');
+  if (pair !== null) return pair;
+  throw new InvalidArgumentError('It must be two numbers, such as 10,0.');
 }

@@ -182,7 +182,7 @@ function withOptions(brief: Brief, options: Options): Brief {
     const found = seed === undefined ? `--population ${population}` : `--seed ${seed}`;
     throw new InputError([fault('resume', found, 'keep seed and population', remedy)], 'evolve');
   }
-  return checkBrief({ ...brief, search: { ...brief.search, ...changes } });
+  return checkBrief({ ...brief, search: { ...brief.search, ...changes } }, 'evolve');
 }
 
 function slug(text: string): string {

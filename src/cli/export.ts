@@ -15,7 +15,7 @@ export function addExport(program: Command): void {
     .addHelpText('after', '\nExample:\n  anfract export runs/a d007 --out plate.design.json')
     .action(async (path: string, ids: string[], options: { out?: string }, command: Command) => {
       const terminal = terminalOf(command);
-      const { run, targets } = await findTargets(path, ids);
+      const { run, targets } = await findTargets(path, ids, terminal);
       if (run === null) {
         const remedy = 'A design file is in its explicit form already.';
         throw new InputError([fault('run', path, 'be a run folder', remedy)], 'export');

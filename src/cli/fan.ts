@@ -2,9 +2,11 @@
 import type { Command } from 'commander';
 import { FAN_LIBRARY, InputError, fault, nearestName } from '../brief/index.ts';
 import type { LibraryFan } from '../brief/index.ts';
+import { checkBrief } from '../engine/index.ts';
 import { readCurveCsv, writeJson } from '../formats/index.ts';
+import type { CurvePoint } from '../formats/index.ts';
 import { readText } from './files.ts';
-import { positive, terminalOf, withManners } from './options.ts';
+import { terminalOf, within, withManners } from './options.ts';
 import { table } from './words.ts';
 
 interface Options {
@@ -16,7 +18,7 @@ export function addFan(program: Command): void {
   withManners(program.command('fan'))
     .argument('[name]', 'a fan of the library; all are listed when left out')
     .option('--csv <file>', 'a curve of your own: columns such as flow_m3_per_h,pressure_Pa')
-    .option('--speed <share>', 'speed over the speed of the curve', positive)
+    .option('--speed <share>', 'speed over the speed of the curve', within(0.1, 3))
     .description('Print a fan as `air.supply` of a brief: invented ones, or a curve from CSV.')
     .addHelpText(
       'after',
@@ -24,6 +26,11 @@ export function addFan(program: Command): void {
     )
     .action(async (name: string | undefined, options: Options, command: Command) => {
       const terminal = terminalOf(command);
+      if (options.speed !== undefined && name === undefined && options.csv === undefined) {
+        const remedy = '`anfract fan` lists the names.';
+        const allowed = 'stand beside a name or --csv';
+        throw new InputError([fault('--speed', String(options.speed), allowed, remedy)], 'fan');
+      }
       const speedShare = options.speed ?? 1;
       if (options.csv !== undefined) {
         if (name !== undefined) {
@@ -33,6 +40,7 @@ export function addFan(program: Command): void {
         const curve = readCurveCsv(await readText(options.csv), options.csv).toSorted(
           (a, b) => a.flow_m3_per_h - b.flow_m3_per_h,
         );
+        refuseCurve(curve, options.csv);
         terminal.result(writeJson({ kind: 'fan', curve, speedShare }).trimEnd());
       } else if (name !== undefined) {
         const { curve, swept } = findFan(name);
@@ -42,6 +50,13 @@ export function addFan(program: Command): void {
         terminal.result(terminal.json ? JSON.stringify(FAN_LIBRARY, null, 2) : libraryPage());
       }
     });
+}
+
+/** @throws InputError for a curve that a brief would refuse, such as readings of a plate. */
+function refuseCurve(curve: readonly CurvePoint[], where: string): void {
+  const plate = { outline: { kind: 'round', diameter_mm: 80 }, thickness_mm: 12 };
+  const air = { supply: { kind: 'fan', curve } };
+  checkBrief({ format: 'anfract-brief', version: 1, plate, air }, where);
 }
 
 function findFan(name: string): LibraryFan {

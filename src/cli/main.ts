@@ -14,6 +14,7 @@ import { addFan } from './fan.ts';
 import { addMeasure } from './measure.ts';
 import { addMeasures } from './measures.ts';
 import { addMesh } from './mesh.ts';
+import { refuseBlanks } from './options.ts';
 import { addPage } from './page.ts';
 import { addReport } from './report.ts';
 import { addShow } from './show.ts';
@@ -49,6 +50,10 @@ Examples:
 Exit codes: 0 done, 1 a fault in anfract, 2 the input can be mended, 3 trouble outside
 (disk, worker, another process), 130 interrupted after saving.`,
   );
+
+program.hook('preAction', (_program, command) => {
+  refuseBlanks(command);
+});
 
 addBrief(program);
 addEvolve(program);

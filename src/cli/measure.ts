@@ -15,11 +15,11 @@ export function addMeasure(program: Command): void {
     .description('All measures of a design, with limits, ranges of validity, sources and cautions.')
     .addHelpText(
       'after',
-      '\nExamples:\n  anfract measure runs/a d007\n  anfract measure my-plate.json --json',
+      '\nExamples:\n  anfract measure runs/a d007\n  anfract measure plate.design.json --json',
     )
     .action(async (source: string, ids: string[], _options: unknown, command: Command) => {
       const terminal = terminalOf(command);
-      const { targets } = await findTargets(source, ids);
+      const { targets } = await findTargets(source, ids, terminal);
       for (const { file } of targets) {
         const measured = measure(file.brief, file.design);
         terminal.result(

@@ -32,11 +32,11 @@ export function addMesh(program: Command): void {
     .description('Write watertight meshes, each checked before it is written.')
     .addHelpText(
       'after',
-      '\nExamples:\n  anfract mesh runs/a --design d001 d007\n  anfract mesh my-plate.json --form stl --out prints',
+      '\nExamples:\n  anfract mesh runs/a --design d001 d007\n  anfract mesh plate.design.json --form stl --out prints',
     )
     .action(async (source: string, options: Options, command: Command) => {
       const terminal = terminalOf(command);
-      const { run, targets } = await findTargets(source, options.design ?? []);
+      const { run, targets } = await findTargets(source, options.design ?? [], terminal);
       const forms = options.form === 'both' ? FORMS : [options.form];
       if (options.out !== undefined) makeFolder(DISK, options.out);
       const wrong: string[] = [];

@@ -5,6 +5,7 @@ import { writeFrontCsv, writeFrontFile } from '../formats/index.ts';
 import { openRun } from '../store/index.ts';
 import { frontPage } from './front-page.ts';
 import { terminalOf, whole, withManners } from './options.ts';
+import { readRunFront } from './run-front.ts';
 
 export function addShow(program: Command): void {
   withManners(program.command('show'))
@@ -20,7 +21,9 @@ export function addShow(program: Command): void {
       const terminal = terminalOf(command);
       const run = openRun(path);
       const finished = run.hasFront();
-      const front = finished ? run.readFront() : frontOf(run.findCheckpoint().checkpoint);
+      const front = finished
+        ? readRunFront(run, terminal)
+        : frontOf(run.findCheckpoint().checkpoint);
       if (options.csv === true) {
         terminal.result(writeFrontCsv(front).trimEnd());
       } else if (terminal.json) {

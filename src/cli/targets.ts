@@ -9,6 +9,8 @@ import type { DesignFile } from '../formats/index.ts';
 import { openRun } from '../store/index.ts';
 import type { RunFolder } from '../store/index.ts';
 import { readText } from './files.ts';
+import { readRunFront } from './run-front.ts';
+import type { Terminal } from './terminal.ts';
 
 export interface Target {
   /** Plain name for files: the design's id, or the name of its file. */
@@ -25,12 +27,17 @@ interface Targets {
 /**
  * @param path a run folder or a design file.
  * @param ids designs of the run; `knee` and `best` stand for the marked ones.
+ * @param terminal hears when the run has gone on since its front was written.
  * @throws InputError, RunError.
  */
-export async function findTargets(path: string, ids: readonly string[]): Promise<Targets> {
+export async function findTargets(
+  path: string,
+  ids: readonly string[],
+  terminal: Pick<Terminal, 'remark'> | null = null,
+): Promise<Targets> {
   if (statSync(path, { throwIfNoEntry: false })?.isDirectory() === true) {
     const run = openRun(path);
-    const front = run.readFront();
+    const front = terminal === null ? run.readFront() : readRunFront(run, terminal);
     return { run, targets: resolveIds(front, ids).map((id) => targetOf(front, id)) };
   }
   const file = readDesignFile(await readText(path), path);
@@ -46,6 +53,23 @@ export async function findTargets(path: string, ids: readonly string[]): Promise
     run: null,
     targets: [{ name: basename(path).replace(/\.json$/, '') || 'design', file }],
   };
+}
+
+/**
+ * The one design that a command works on.
+ *
+ * @throws InputError when the word stands for several, RunError.
+ */
+export async function findTarget(
+  path: string,
+  id: string | undefined,
+  terminal: Pick<Terminal, 'remark'>,
+): Promise<Target & Pick<Targets, 'run'>> {
+  const { run, targets } = await findTargets(path, id === undefined ? [] : [id], terminal);
+  if (targets.length === 1) return { run, ...targets[0] };
+  const names = targets.map(({ name }) => name).join(', ');
+  const found = `${id} (${names})`;
+  throw new InputError([fault('id', found, 'stand for one design', 'Give one of them.')], path);
 }
 
 /** A design of a front in its explicit form. */

@@ -12,6 +12,6 @@ import { readGoals } from './goals.ts';
 export function checkBrief(value: unknown, where = 'brief'): Brief {
   const read = readBrief(value, { measures: MEASURES.map((measure) => measure.id) });
   if (!read.ok) throw new InputError(read.faults, where);
-  readGoals(read.brief);
+  readGoals(read.brief, where);
   return read.brief;
 }

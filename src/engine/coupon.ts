@@ -167,12 +167,18 @@ function nothingFits(boxes: readonly Box[], options: CouponOptions, rim_mm: numb
   }
   const found = `${options.width_mm} x ${options.height_mm} mm at ${options.x_mm}, ${options.y_mm}`;
   if (least === null) {
-    return new InputError([fault('coupon', found, 'hold a channel', 'The plate has none.')]);
+    return new InputError(
+      [fault('coupon', found, 'hold a channel', 'The plate has none.')],
+      'coupon',
+    );
   }
   const width = Math.ceil(least.maxX - least.minX + 2 * rim_mm);
   const height = Math.ceil(least.maxY - least.minY + 2 * rim_mm);
   const x = (0.5 * (least.minX + least.maxX)).toFixed(1);
   const y = (0.5 * (least.minY + least.maxY)).toFixed(1);
   const remedy = `The nearest channel needs ${width} x ${height} mm at ${x}, ${y}.`;
-  return new InputError([fault('coupon', found, 'hold at least one whole channel', remedy)]);
+  return new InputError(
+    [fault('coupon', found, 'hold at least one whole channel', remedy)],
+    'coupon',
+  );
 }

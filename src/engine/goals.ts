@@ -22,8 +22,11 @@ export interface Goals {
   readonly allColumns: readonly Measure[];
 }
 
-/** @throws InputError naming each objective or limit that is no measure, or that this brief cannot have. */
-export function readGoals(brief: Brief): Goals {
+/**
+ * @param where what was read, for the message.
+ * @throws InputError naming each objective or limit that is no measure, or that this brief cannot have.
+ */
+export function readGoals(brief: Brief, where = 'brief'): Goals {
   const faults: Fault[] = [];
   const resolve = (id: string, path: string): Measure | null => {
     const measure = findMeasure(id);
@@ -47,7 +50,7 @@ export function readGoals(brief: Brief): Goals {
     if (limit.atLeast !== undefined) out.push({ measure, bound: 'atLeast', value: limit.atLeast });
     return out;
   });
-  if (faults.length > 0) throw new InputError(faults);
+  if (faults.length > 0) throw new InputError(faults, where);
   const named = objectives.filter((measure) => measure !== null);
   return {
     objectives: named,

@@ -1,5 +1,6 @@
 /** The few calls of the file system that the store makes, and what their failures mean. */
 import * as fs from 'node:fs';
+import { dirname } from 'node:path';
 import { RunError } from '../brief/index.ts';
 
 /** What the store needs of a file system; tests pass one that fails on purpose. */
@@ -87,12 +88,23 @@ export function readIfThere(disk: Disk, path: string): string | null {
   }
 }
 
-/** Makes a folder with its parents, unless it is there. @throws RunError. */
+/**
+ * Makes a folder with its parents, unless it is there. Part by part: Node's own recursion never ends
+ * where a parent stands but takes no folders, as in /proc.
+ *
+ * @throws RunError.
+ */
 export function makeFolder(disk: Disk, folder: string): void {
+  const found = onDisk(folder, () => disk.statSync(folder, { throwIfNoEntry: false }));
+  if (found?.isDirectory() === true) return;
+  if (found !== undefined) throw notAFolder(folder, undefined);
+  const parent = dirname(folder);
+  if (parent !== folder) makeFolder(disk, parent);
   try {
-    disk.mkdirSync(folder, { recursive: true });
+    disk.mkdirSync(folder);
   } catch (error) {
-    if (codeOf(error) === 'EEXIST') throw notAFolder(folder, error);
+    // Another process may have made it in between.
+    if (codeOf(error) === 'EEXIST' && disk.statSync(folder).isDirectory()) return;
     throw diskTrouble(error, folder);
   }
 }
