@@ -4,6 +4,7 @@ import { App } from './app.tsx';
 import { beginBrief, watchBrief } from './state/brief.ts';
 import { followLinks } from './state/link.ts';
 import { followHash } from './state/route.ts';
+import { recallOwnNotes } from './state/notes.ts';
 import { offerKeptRun } from './state/run.ts';
 import { openDesk } from './state/desk.ts';
 
@@ -15,5 +16,6 @@ followLinks();
 openDesk();
 watchBrief();
 void beginBrief();
+void recallOwnNotes();
 void offerKeptRun();
 render(<App />, root);

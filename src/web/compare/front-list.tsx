@@ -1,6 +1,7 @@
 /** The fronts that are open: what they are called, which is at hand, which are compared. */
 import type { JSX } from 'preact';
 import { leftOut, shown, toggleShown } from '../state/comparison.ts';
+import { desk } from '../state/desk.ts';
 import { active, activeId, dropFront, fronts, putFront } from '../state/fronts.ts';
 import type { LoadedFront } from '../state/fronts.ts';
 import { notesOf } from '../state/notes.ts';
@@ -79,7 +80,13 @@ function Row({ loaded }: { readonly loaded: LoadedFront }): JSX.Element {
         </button>
       </td>
       <td>
-        <button type="button" onClick={() => dropFront(id)}>
+        <button
+          type="button"
+          onClick={() => {
+            dropFront(id);
+            if (loaded.shelf !== undefined) void desk().forget(loaded.shelf);
+          }}
+        >
           Close<span class="unseen"> {name}</span>
         </button>
       </td>

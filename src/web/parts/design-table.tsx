@@ -10,7 +10,7 @@ import type { Column } from '../plots/columns.ts';
 import { rowOf } from '../plots/rows.ts';
 import { hovered, select, selected } from '../state/fronts.ts';
 import type { DesignKey, LoadedFront } from '../state/fronts.ts';
-import { keptOf } from '../state/kept.ts';
+import { keptOf, settledRanges } from '../state/kept.ts';
 import { figure } from '../state/words.ts';
 import { sortedRows, windowOf } from './table-window.ts';
 import type { RowWindow } from './table-window.ts';
@@ -36,7 +36,8 @@ export function DesignTable({ loaded, ids = loaded.front.objectives }: Props): J
   const shown = useSignal<RowWindow>({ from: 0, to: 60 });
   const known = columnsOf(front);
   const columns = ids.flatMap((id) => known.get(id) ?? []);
-  const kept = keptOf(loaded);
+  // Sorting and laying rows out takes longer than a frame: not while a range is dragged.
+  const kept = keptOf(loaded, settledRanges.value);
   const { id: by, down } = sorted.value;
   const rows = useMemo(
     () => sortedRows(known.get(by)?.values ?? NO_VALUES, kept, down),

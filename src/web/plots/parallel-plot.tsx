@@ -5,7 +5,7 @@ import { AxisHandles } from '../parts/axis-handles.tsx';
 import { SavePlot } from '../parts/save-plot.tsx';
 import { hovered, ranges, select, selected } from '../state/fronts.ts';
 import type { LoadedFront } from '../state/fronts.ts';
-import { dropRange, keepRange, keptOf } from '../state/kept.ts';
+import { brushing, dropRange, keepRange, keptOf } from '../state/kept.ts';
 import {
   axisAt,
   beginBrush,
@@ -97,6 +97,7 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
     }
     if (!held.moved && Math.abs(y - held.y) < 3) return;
     held.moved = true;
+    brushing.value = true;
     const column = scene.columns[held.axis];
     const [low, high] = brushTo(held.brush, column, valueAt(scene, column, y));
     keepRange(loaded, column.info.id, low, high);
@@ -105,9 +106,13 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
     if (pointed.current) hovered.value = null;
     pointed.current = false;
   };
+  const letGo = (): void => {
+    brush.current = null;
+    brushing.value = false;
+  };
   const onPointerUp = (event: PointerEvent): void => {
     const held = brush.current;
-    brush.current = null;
+    letGo();
     if (held?.moved === true) return;
     const [x, y] = at(event);
     const row = rowAt(x, y);
@@ -126,7 +131,7 @@ export function ParallelPlot({ loaded, ids, height = 400 }: Props): JSX.Element 
             onPointerDown={onPointerDown}
             onPointerMove={onPointerMove}
             onPointerUp={onPointerUp}
-            onPointerCancel={() => (brush.current = null)}
+            onPointerCancel={letGo}
             onPointerLeave={onPointerLeave}
           >
             <canvas ref={ground} style={{ height: `${height}px` }} />

@@ -62,7 +62,7 @@ export function ScatterPlot(props: Props): JSX.Element {
   // What a drawing needs, without names: they would be copied to the worker at every move.
   const points = useMemo(() => pointsOf(data), [data]);
   const sceneNow = (): ScatterScene => {
-    const masks = fronts.map(keptOf);
+    const masks = fronts.map((front) => keptOf(front));
     return {
       data: points,
       view: view.value ?? fitted,

@@ -1,7 +1,7 @@
 /** The fronts that are compared, and what the desk says of them. */
 import { computed, effect, signal } from '@preact/signals';
 import type { AttainmentSurface, ComparedFront } from '../../engine/index.ts';
-import type { Compared } from '../../../workers/front-service.ts';
+import type { Compared, ShelvedFront } from '../../../workers/front-service.ts';
 import { desk } from './desk.ts';
 import { fronts } from './fronts.ts';
 import type { LoadedFront } from './fronts.ts';
@@ -40,15 +40,19 @@ export const comparedAxes = computed<readonly [string, string] | null>(() => {
   return [x, pick(comparedY.value, x)];
 });
 
-/** What of the fronts the desk needs: names, measures and readings. */
-function slim(loaded: readonly LoadedFront[]): ComparedFront[] {
-  return loaded.map(({ name, front: { brief, objectives, measures, designs } }) => ({
-    name,
-    brief,
-    objectives,
-    measures,
-    designs: designs.map(({ id, readings }) => ({ id, readings })),
-  }));
+/** What of the fronts the desk needs: its own name for them, or names, measures and readings. */
+function slim(loaded: readonly LoadedFront[]): (ComparedFront | ShelvedFront)[] {
+  return loaded.map(({ name, shelf, front: { brief, objectives, measures, designs } }) =>
+    shelf === undefined
+      ? {
+          name,
+          brief,
+          objectives,
+          measures,
+          designs: designs.map(({ id, readings }) => ({ id, readings })),
+        }
+      : { name, shelf },
+  );
 }
 
 let asked = 0;

@@ -14,7 +14,12 @@ export interface LoadedFront {
   /** Texts of its run folder that came along: run.json and history.jsonl. */
   readonly record?: string | null;
   readonly history?: string | null;
+  /** Name under which the desk has the front too, so that it need not be sent there again. */
+  readonly shelf?: string;
 }
+
+/** Id of the front of the page's own run. */
+export const OWN_FRONT = 'own';
 
 /** A design on the page: front and design id, joined. */
 export type DesignKey = `${string}/${string}`;
@@ -33,6 +38,11 @@ export const active = computed<LoadedFront | null>(
 
 export function keyOf(front: LoadedFront, design: FrontDesign): DesignKey {
   return `${front.id}/${design.id}`;
+}
+
+/** What the desk is told of a front: its name there, or all of it. */
+export function refOf({ shelf, front }: LoadedFront): string | Front {
+  return shelf ?? front;
 }
 
 /** Puts a front on the page, or renews the one of the same id; the selection follows its designs. */

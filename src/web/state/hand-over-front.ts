@@ -2,12 +2,13 @@
 import { signal } from '@preact/signals';
 import { findKept } from '../keep/checkpoints.ts';
 import { desk, kernelUrl } from './desk.ts';
+import { OWN_FRONT, refOf } from './fronts.ts';
 import type { LoadedFront } from './fronts.ts';
 import { download } from './hand-over.ts';
 import { notesOf } from './notes.ts';
 import { tell, wordsOf } from './notices.ts';
 import { plainName } from './plain-name.ts';
-import { OWN_FRONT, run } from './run.ts';
+import { run } from './run.ts';
 
 /** What is being made, in words; null when nothing is. */
 export const making = signal<string | null>(null);
@@ -29,21 +30,21 @@ export function handFront(loaded: LoadedFront, form: 'json' | 'csv' | 'picture')
     picture: ['svg', 'image/svg+xml'],
   }[form];
   return make(`Writing the front of ${loaded.name}`, async () => {
-    const text = await desk().frontText(loaded.front, form);
+    const text = await desk().frontText(refOf(loaded), form);
     download(`${plainName(loaded.name)}.${ending}`, text, type);
   });
 }
 
 export function handReport(loaded: LoadedFront): Promise<void> {
   return make(`Drawing and measuring for the report of ${loaded.name}`, async () => {
-    const text = await desk().report(loaded.front, [], kernelUrl());
+    const text = await desk().report(refOf(loaded), [], kernelUrl());
     download(`${plainName(loaded.name)}.report.html`, text, 'text/html');
   });
 }
 
 export function handNotes(loaded: LoadedFront): Promise<void> {
   return make(`Writing the notes of ${loaded.name}`, async () => {
-    const text = await desk().notesText(loaded.front, notesOf(loaded));
+    const text = await desk().notesText(refOf(loaded), notesOf(loaded));
     download(`${plainName(loaded.name)}.notes.json`, text, 'application/json');
   });
 }
@@ -59,8 +60,8 @@ export function handZip(loaded: LoadedFront): Promise<void> {
     const name = plainName(loaded.name);
     const bytes = await desk().zip(
       name,
+      refOf(loaded),
       {
-        front: loaded.front,
         designs: notesOf(loaded),
         record: loaded.record ?? null,
         history,

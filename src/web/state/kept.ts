@@ -1,22 +1,34 @@
 /** Which designs of a front lie within the ranges kept; counted once per change, not per design. */
+import { effect, signal } from '@preact/signals';
 import { columnsOf, keptMask } from '../plots/columns.ts';
 import { ranges } from './fronts.ts';
 import type { LoadedFront } from './fronts.ts';
 import type { Front } from '../../engine/index.ts';
 
-let known = new WeakMap<Front, Uint8Array>();
-let knownRanges: unknown = null;
+/** Whether a range is being dragged. */
+export const brushing = signal(false);
 
-/** 1 for a design kept, 0 for one outside a range; in the order of the front. Follows `ranges`. */
-export function keptOf({ front }: LoadedFront): Uint8Array {
-  if (ranges.value !== knownRanges) {
-    knownRanges = ranges.value;
-    known = new WeakMap();
-  }
-  const before = known.get(front);
-  if (before !== undefined) return before;
-  const mask = keptMask(front, ranges.value);
-  known.set(front, mask);
+/** The ranges once the hand that drags one rests: for what takes long to follow. */
+export const settledRanges = signal(ranges.peek());
+effect(() => {
+  if (!brushing.value) settledRanges.value = ranges.value;
+});
+
+type Ranges = typeof ranges.value;
+const masksOf = new WeakMap<Ranges, WeakMap<Front, Uint8Array>>();
+
+/**
+ * 1 for a design kept, 0 for one outside a range; in the order of the front.
+ *
+ * @param by ranges; those in force if left out. Either way the answer follows them.
+ */
+export function keptOf({ front }: LoadedFront, by: Ranges = ranges.value): Uint8Array {
+  const masks = masksOf.get(by) ?? new WeakMap<Front, Uint8Array>();
+  masksOf.set(by, masks);
+  const known = masks.get(front);
+  if (known !== undefined) return known;
+  const mask = keptMask(front, by);
+  masks.set(front, mask);
   return mask;
 }
 

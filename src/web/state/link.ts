@@ -2,7 +2,7 @@
 import { effect, signal, untracked } from '@preact/signals';
 import { axisSize, axisX, axisY } from './axes.ts';
 import { desk } from './desk.ts';
-import { active, activeId, fronts, ranges, selected } from './fronts.ts';
+import { active, activeId, fronts, ranges, refOf, selected } from './fronts.ts';
 import type { DesignKey, LoadedFront } from './fronts.ts';
 import { DIGITS, readView, writeView } from './link-text.ts';
 import type { View } from './link-text.ts';
@@ -75,7 +75,7 @@ function show(loaded: LoadedFront, view: View): void {
 export async function linkTo(target: Step): Promise<string | null> {
   const loaded = active.value;
   if (loaded === null) return null;
-  const digest = loaded.digest ?? (await desk().digest(loaded.front));
+  const digest = loaded.digest ?? (await desk().digest(refOf(loaded)));
   const [first, second = first, third = ''] = loaded.front.objectives;
   const own = `${loaded.id}/`;
   const text = writeView({

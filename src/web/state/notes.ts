@@ -1,9 +1,11 @@
 /** Stars and notes on designs. They follow a design's genes, so that they stay while a run goes on. */
 import { signal } from '@preact/signals';
 import type { DesignNote, FrontDesign, Notes } from '../../engine/index.ts';
-import { findNotes, keepNotes } from '../keep/notes.ts';
-import { fronts } from './fronts.ts';
+import { findNotes, findOwnNotes, keepNotes, keepOwnNotes } from '../keep/notes.ts';
+import type { OwnNote } from '../keep/notes.ts';
+import { OWN_FRONT, fronts } from './fronts.ts';
 import type { LoadedFront } from './fronts.ts';
+import { keyOfGenes } from './genes-key.ts';
 import { tell, wordsOf } from './notices.ts';
 
 type Noted = Pick<DesignNote, 'star' | 'note'>;
@@ -12,18 +14,18 @@ const NOTHING: Noted = { star: false, note: '' };
 /** Longest note [characters], as the notes file holds to. */
 export const LONGEST_NOTE = 4000;
 
-const noted = signal<ReadonlyMap<string, Noted>>(new Map());
-
-function placeOf(loaded: LoadedFront, design: FrontDesign): string {
-  return `${loaded.id} ${design.genes.join(' ')}`;
-}
+/** By front and by genes. */
+const noted = signal<ReadonlyMap<string, ReadonlyMap<string, OwnNote>>>(new Map());
 
 export function noteOf(loaded: LoadedFront, design: FrontDesign): Noted {
-  return noted.value.get(placeOf(loaded, design)) ?? NOTHING;
+  const ofFront = noted.value.get(loaded.id);
+  return ofFront?.get(keyOfGenes(design.genes)) ?? NOTHING;
 }
 
 /** Notes of all designs of a front that say something. */
 export function notesOf(loaded: LoadedFront): DesignNote[] {
+  // Most fronts have none, and a front may have thousands of designs.
+  if ((noted.value.get(loaded.id)?.size ?? 0) === 0) return [];
   return loaded.front.designs.flatMap((design) => {
     const { star, note } = noteOf(loaded, design);
     return star || note !== '' ? [{ id: design.id, star, note }] : [];
@@ -42,9 +44,11 @@ export function writeNote(loaded: LoadedFront, design: FrontDesign, note: string
 }
 
 function put(loaded: LoadedFront, entries: readonly (readonly [FrontDesign, Noted])[]): void {
-  const next = new Map(noted.value);
-  for (const [design, note] of entries) next.set(placeOf(loaded, design), note);
-  noted.value = next;
+  const own = new Map(noted.value.get(loaded.id));
+  for (const [{ genes }, { star, note }] of entries) {
+    own.set(keyOfGenes(genes), { genes, star, note });
+  }
+  noted.value = new Map([...noted.value, [loaded.id, own]]);
 }
 
 /** Takes the notes of a file over to the front they belong to; notes of one's own stay, joined. */
@@ -82,7 +86,18 @@ function join(loaded: LoadedFront, designs: readonly DesignNote[]): void {
 
 /** Notes that this browser kept for a front from before. */
 export async function recallNotes(loaded: LoadedFront): Promise<void> {
-  if (loaded.digest !== undefined) join(loaded, await findNotes(loaded.digest));
+  if (loaded.digest === undefined) return;
+  const found = await findNotes(loaded.digest);
+  if (found.length > 0) join(loaded, found);
+}
+
+/** Notes on designs of this page's own runs, from before a reload: they wait for their genes. */
+export async function recallOwnNotes(): Promise<void> {
+  const known = noted.value.get(OWN_FRONT) ?? new Map<string, OwnNote>();
+  const found = (await findOwnNotes()).map((note) => [keyOfGenes(note.genes), note] as const);
+  if (found.length > 0) {
+    noted.value = new Map([...noted.value, [OWN_FRONT, new Map([...found, ...known])]]);
+  }
 }
 
 /** Milliseconds without a change before notes are kept. */
@@ -90,15 +105,24 @@ const PAUSE_MS = 400;
 const timers = new Map<string, number>();
 
 function keepSoon(loaded: LoadedFront): void {
-  const { id, digest } = loaded;
-  if (digest === undefined) return;
+  const { id } = loaded;
   clearTimeout(timers.get(id));
   timers.set(
     id,
-    window.setTimeout(() => {
-      keepNotes(digest, notesOf(loaded)).catch((error: unknown) =>
-        tell('fault', `Notes cannot be kept in this browser: ${wordsOf(error)}`),
-      );
-    }, PAUSE_MS),
+    window.setTimeout(() => void keepNow(loaded), PAUSE_MS),
   );
+}
+
+/** Notes of a front that still grows are kept by genes, those of a finished one by its digest. */
+export async function keepNow(loaded: LoadedFront): Promise<void> {
+  const { id, digest } = loaded;
+  try {
+    if (id === OWN_FRONT) {
+      const all = [...(noted.value.get(OWN_FRONT)?.values() ?? [])];
+      await keepOwnNotes(all.filter(({ star, note }) => star || note !== ''));
+    }
+    if (digest !== undefined) await keepNotes(digest, notesOf(loaded));
+  } catch (error) {
+    tell('fault', `Notes cannot be kept in this browser: ${wordsOf(error)}`);
+  }
 }

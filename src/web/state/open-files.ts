@@ -1,7 +1,8 @@
 /** Files into the page: fronts, zips, run folders, notes; each may come from anybody. */
 import { signal } from '@preact/signals';
 import { transfer } from 'comlink';
-import type { Front, OpenedFront, RunTexts } from '../../engine/index.ts';
+import type { Front, RunTexts } from '../../engine/index.ts';
+import type { Shelved } from '../../../workers/front-service.ts';
 import { desk } from './desk.ts';
 import { fronts, putFront } from './fronts.ts';
 import type { LoadedFront } from './fronts.ts';
@@ -71,7 +72,7 @@ async function openFile(file: File): Promise<void> {
   const bytes = new Uint8Array(await file.arrayBuffer());
   const opened = await desk().openFile(transfer(bytes, [bytes.buffer]), file.name);
   if (opened.kind === 'notes') takeNotes(opened.notes);
-  else putOpened(file.name, opened);
+  else putOpened(file.name, await unshelved(opened));
 }
 
 async function openRun(name: string, files: ReadonlyMap<string, File>): Promise<void> {
@@ -82,15 +83,25 @@ async function openRun(name: string, files: ReadonlyMap<string, File>): Promise<
     if (file.size > LARGEST) throw new Error(`${part} has ${file.size} bytes, more than are read.`);
     texts[part] = await file.text();
   }
-  putOpened(name, await desk().openRun(texts, name));
+  putOpened(name, await unshelved(await desk().openRun(texts, name)));
+}
+
+/** An opened front with all its designs, fetched a few at a time so that the page stays fluid. */
+export async function unshelved(opened: Shelved): Promise<Shelved> {
+  const designs = [...opened.front.designs];
+  while (designs.length < opened.total) {
+    designs.push(...(await desk().designs(opened.shelf, designs.length)));
+  }
+  return { ...opened, front: { ...opened.front, designs } };
 }
 
 /** Puts an opened front on the page; the same file again renews it. */
-export function putOpened(name: string, opened: OpenedFront): LoadedFront {
-  const { front, digest, record, history } = opened;
+export function putOpened(name: string, opened: Shelved): LoadedFront {
+  const { front, digest, record, history, shelf } = opened;
   const id = `f-${digest.slice(0, 16)}`;
   const known = fronts.value.find((loaded) => loaded.id === id);
-  const loaded = { id, name: known?.name ?? ownName(name, front), front, digest, record, history };
+  const own = known?.name ?? ownName(name, front);
+  const loaded = { id, name: own, front, digest, record, history, shelf };
   putFront(loaded);
   void recallNotes(loaded);
   if (opened.notes !== null) takeNotes(opened.notes);

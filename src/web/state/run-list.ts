@@ -4,7 +4,7 @@ import type { HistoryEntry, RunTexts } from '../../engine/index.ts';
 import { desk } from './desk.ts';
 import { activeId } from './fronts.ts';
 import { tell, wordsOf } from './notices.ts';
-import { putOpened } from './open-files.ts';
+import { putOpened, unshelved } from './open-files.ts';
 import type { ListedRun } from './run-filter.ts';
 
 /** Null until the server was asked, and where it shows no folder. */
@@ -57,7 +57,7 @@ async function openEnded(folder: string, withNotes: boolean): Promise<string> {
   for (const part of PARTS) texts[part] = await textOf(folder, part);
   // Asked for only where there are some: a 404 would stand in the console as a fault.
   if (withNotes) texts['notes.json'] = await textOf(folder, 'notes.json');
-  return putOpened(folder, await desk().openRun(texts, folder)).id;
+  return putOpened(folder, await unshelved(await desk().openRun(texts, folder))).id;
 }
 
 async function openGoing(folder: string): Promise<string> {
@@ -65,7 +65,8 @@ async function openGoing(folder: string): Promise<string> {
   if (text === null) throw new Error('it has no checkpoint yet');
   const opened = await desk().openFile(new TextEncoder().encode(text), folder);
   if (opened.kind !== 'front') throw new Error('its checkpoint is none');
-  return putOpened(`${folder}, generation ${opened.front.generation}`, opened).id;
+  const name = `${folder}, generation ${opened.front.generation}`;
+  return putOpened(name, await unshelved(opened)).id;
 }
 
 /** Milliseconds between looks at a run in progress. */

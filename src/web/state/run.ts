@@ -5,7 +5,9 @@ import type { Remote } from 'comlink';
 import type { Brief, Checkpoint, HistoryEntry, RunEvent } from '../../engine/index.ts';
 import type { PageService } from '../../../workers/page.web.ts';
 import { dropKept, findKept, keep } from '../keep/checkpoints.ts';
-import { putFront } from './fronts.ts';
+import { desk } from './desk.ts';
+import { OWN_FRONT, fronts, putFront } from './fronts.ts';
+import { keepNow } from './notes.ts';
 import { tell, wordsOf } from './notices.ts';
 import { note } from './system-notes.ts';
 import { spawnWorker } from './worker.ts';
@@ -35,9 +37,6 @@ const IDLE: RunState = {
 export const run = signal<RunState>(IDLE);
 /** A checkpoint found in the browser's storage from before, to be offered. */
 export const kept = signal<{ readonly checkpoint: Checkpoint; readonly when: number } | null>(null);
-
-/** Id of the page's own front among the loaded ones. */
-export const OWN_FRONT = 'own';
 
 let worker: Worker | null = null;
 let service: Remote<PageService> | null = null;
@@ -88,6 +87,19 @@ export function pauseRun(): void {
 export function endRun(): void {
   run.value = { ...run.value, phase: 'done', why: 'stopped by hand' };
   void dropKept();
+  void settleFront();
+}
+
+/** The front grows no more: its digest ties notes and links to it, also once it is a file. */
+async function settleFront(): Promise<void> {
+  const grown = fronts.value.find(({ id }) => id === OWN_FRONT);
+  if (grown === undefined) return;
+  const digest = await desk().digest(grown.front);
+  const now = fronts.value.find(({ id }) => id === OWN_FRONT);
+  if (now?.front !== grown.front) return;
+  const settled = { ...now, digest };
+  putFront(settled);
+  await keepNow(settled);
 }
 
 async function drive(brief: Brief, checkpoint: Checkpoint | null): Promise<void> {
@@ -116,6 +128,7 @@ async function drive(brief: Brief, checkpoint: Checkpoint | null): Promise<void>
     if (!paused) {
       await dropKept();
       note(`${brief.name}: ${front.designs.length} designs`);
+      await settleFront();
     }
   } catch (error) {
     run.value = { ...run.value, phase: latest === null ? 'idle' : 'paused' };

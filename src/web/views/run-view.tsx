@@ -5,17 +5,8 @@ import { ScatterPanel } from '../parts/scatter-panel.tsx';
 import { HistoryPlot } from '../plots/history-plot.tsx';
 import { faults, soundBrief } from '../state/brief.ts';
 import { hasWorkers } from '../state/desk.ts';
-import { fronts } from '../state/fronts.ts';
-import {
-  OWN_FRONT,
-  endRun,
-  forgetKeptRun,
-  goOn,
-  kept,
-  pauseRun,
-  run,
-  startRun,
-} from '../state/run.ts';
+import { OWN_FRONT, fronts } from '../state/fronts.ts';
+import { endRun, forgetKeptRun, goOn, kept, pauseRun, run, startRun } from '../state/run.ts';
 import type { RunState } from '../state/run.ts';
 import { askForNotes, mayAskForNotes } from '../state/system-notes.ts';
 import { duration, figure } from '../state/words.ts';
