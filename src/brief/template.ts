@@ -74,13 +74,20 @@ const TEMPLATE = `{
       { "diameter_um": 10, "massShare": 0.2 },
       { "diameter_um": 30, "massShare": 0.3 },
       { "diameter_um": 80, "massShare": 0.5 }
-    ]
+    ],
+    "// load_mg_per_m3": "Dust in the incoming air may be added, \\"load_mg_per_m3\\": 5 (a dusty room about 1, a mill around 10): pocketFillTime_h then works.",
+    "// down": "Which way is down may be added, so that gravity counts: \\"down\\": \\"alongAir\\", \\"againstAir\\", \\"minusY\\" or a vector [x, y, z]. Left out: gravity does not count."
   },
 
-  "// heat": "A hot body on one face may be added here, { \\"source\\": { \\"kind\\": \\"load\\", \\"heat_W\\": 10 }, \\"material\\": \\"aluminium\\" } and more: thermalResistance_K_per_W and its kin then work.",
+  "// calibration": "What a printed coupon taught. \`anfract coupon\` cuts one, \`anfract calibrate ... --into\` this file writes the section; left out: losses as estimated. A section correction holds what computed flows taught in the same way.",
 
-  "// sound, light": "Sections \\"sound\\": {} and \\"light\\": { \\"wallReflectance\\": 0.05 } may be added: soundLoss_dB, flowNoiseIndex_dB and diffuseLight then work.",
-  "// strength": "A push on the middle of the plate may be added here, { \\"push_N\\": 100 } and more: pushDeflection_mm, pushStressShare and tearShare then work.",
+  "// heat": "A hot body on one face may be added, \\"heat\\": { \\"source\\": { \\"kind\\": \\"load\\", \\"heat_W\\": 10 }, \\"material\\": \\"aluminium\\" }: thermalResistance_K_per_W and its kin then work.",
+  "// heat, more": "Its source may be { \\"kind\\": \\"face\\", \\"temperature_C\\": 60 }; hotFace: inlet or outlet; conductivity_W_per_mK and serviceTemperature_C go before those of the material; contactResistance_mm2K_per_W of the joint.",
+
+  "// sound": "A section may be added, \\"sound\\": { \\"bands_Hz\\": [500, 1000, 2000, 4000], \\"noiseExponent\\": 6 }; {} takes these: soundLoss_dB and flowNoiseIndex_dB.",
+  "// light": "A section may be added, \\"light\\": { \\"wallReflectance\\": 0.05, \\"gloss\\": 0 }; {} takes these: diffuseLight.",
+  "// strength": "A push on the middle of the plate may be added, \\"strength\\": { \\"push_N\\": 100, \\"padRadius_mm\\": 10, \\"support\\": \\"simple\\" }: pushDeflection_mm, pushStressShare and tearShare then work.",
+  "// strength, more": "support: simple or clamped; of the print modulus_GPa, strength_MPa, acrossLayers (strength across layers over that within one); safetyFactor; lasting, where the push stays on.",
 
   "process": {
     "// lineWidth_mm": "Width of a printed line, about the nozzle's bore.",
@@ -111,7 +118,7 @@ const TEMPLATE = `{
     "currency": "EUR"
   },
 
-  "// batch": "Printing many: parts wanted, bed, hands-on time, prices. May be left out. Invented prices.",
+  "// batch": "Printing many: parts wanted, bed, hands-on time, prices; also bedZ_mm, gap_mm between parts, scrapShare, machines. May be left out. Invented prices.",
   "batch": { "parts": 100, "bedX_mm": 220, "bedY_mm": 220, "setup_h": 0.25, "handling_h": 0.05, "labourRate_per_h": 30 },
 
   "goals": {
@@ -132,7 +139,9 @@ const TEMPLATE = `{
     "ligament_mm": { "min": 0.8, "max": 8 },
     "// pockets": "Side pockets that hold dust at the outer side of bends.",
     "pockets": true,
-    "// ribs": "auto: ribs break slots whose ceiling would bridge too far, or that are longer than longestSlat_mm. none: slots stay whole.",
+    "// pocketLips, pocketTurns": "\\"pocketLips\\": true lets pockets have a lip at the downstream edge of their mouth, \\"pocketTurns\\": true lets them stand elsewhere than on the outer side of bends. Left out: neither.",
+    "// teeth": "\\"teeth\\": true lets channels have saw teeth on their walls that stir the air. Left out: smooth walls.",
+    "// ribs": "auto: ribs break slots whose ceiling would bridge too far, or that are longer than \\"longestSlat_mm\\", which may be added. none: slots stay whole.",
     "ribs": "none",
     "maxChannels": 300
   },

@@ -214,7 +214,48 @@ describe('briefTemplate()', () => {
     expect(sections).toEqual(Object.keys(aBrief()));
     expect(briefTemplate()).toContain('INVENTED');
   });
+
+  it('names every key a person may write', () => {
+    const schema: unknown = JSON.parse(
+      JSON.stringify(briefJsonSchema(), (key, value: unknown) =>
+        ['calibration', 'correction'].includes(key) ? undefined : value,
+      ),
+    );
+    const names = keysOf(schema);
+    expect(names.length).toBeGreaterThan(60);
+    expect(names.filter((name) => !briefTemplate().includes(name))).toEqual([]);
+  });
+
+  it('suggests sections in its comments that a brief may have', () => {
+    const template: Record<string, unknown> = JSON.parse(briefTemplate());
+    for (const section of ['heat', 'sound', 'light', 'strength']) {
+      const comment = String(template[`// ${section}`]);
+      const from = comment.indexOf(`"${section}": {`) + section.length + 4;
+      const suggested: unknown = JSON.parse(wholeObject(comment.slice(from)));
+      const read = readBrief({ ...template, [section]: suggested });
+      expect(read.ok ? [] : read.faults, section).toEqual([]);
+    }
+  });
 });
+
+/** Names of all properties in a JSON Schema. */
+function keysOf(schema: unknown): string[] {
+  if (typeof schema !== 'object' || schema === null) return [];
+  return Object.entries(schema).flatMap(([key, value]) => [
+    ...(key === 'properties' ? Object.keys(value as object) : []),
+    ...keysOf(value),
+  ]);
+}
+
+/** A text up to the brace that closes its first one. */
+function wholeObject(text: string): string {
+  let depth = 0;
+  for (let i = 0; i < text.length; i++) {
+    if (text[i] === '{') depth++;
+    if (text[i] === '}' && --depth === 0) return text.slice(0, i + 1);
+  }
+  return text;
+}
 
 const named = (id: string): unknown =>
   briefWith({ 'goals.objectives': [id], 'goals.limits': [{ measure: id, atMost: 1 }] });
