@@ -37,7 +37,7 @@ import type {
 } from '../src/engine/index.ts';
 
 /** A fault of an input, by the place it stands at. */
-export interface DeskFault {
+interface DeskFault {
   readonly path: string;
   readonly message: string;
 }
@@ -52,7 +52,7 @@ export type Checked =
   | { readonly ok: false; readonly faults: readonly DeskFault[] };
 
 /** A closed triangle mesh [mm], see `Mesh` of the solids room. */
-export interface DeskMesh {
+interface DeskMesh {
   readonly vertices: Float32Array;
   readonly triangles: Uint32Array;
   readonly faults: readonly string[];

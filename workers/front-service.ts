@@ -41,7 +41,7 @@ export interface Compared {
 }
 
 /** A front that the desk has already, by the name it gave it; or the front itself. */
-export type FrontRef = string | Front;
+type FrontRef = string | Front;
 
 /** An opened front without most of its designs: thousands in one message would hold the page up. */
 export interface Shelved extends OpenedFront {

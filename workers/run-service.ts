@@ -5,7 +5,7 @@ import { createWebCrew } from './crew.web.ts';
 import type { WebWorkerLike } from './crew.web.ts';
 
 /** What the page hears of a run. */
-export interface RunListener {
+interface RunListener {
   event(event: RunEvent): void;
   /** A checkpoint to keep, and the front as it stands there. */
   checkpoint(checkpoint: Checkpoint, front: Front): Promise<void>;

@@ -1,6 +1,6 @@
 /** Mounting holes of common axial-fan frames. */
 
-export interface FanFrame {
+interface FanFrame {
   /** Edge of the square frame [mm]. */
   readonly frame_mm: number;
   /** Distance between neighbouring mounting holes [mm]. */

@@ -65,7 +65,7 @@ function asJson(found: Comparison): unknown {
   };
 }
 
-export function comparisonPage(found: Comparison, terminal: Pick<Terminal, 'strong'>): string {
+function comparisonPage(found: Comparison, terminal: Pick<Terminal, 'strong'>): string {
   const { by, fronts, dominated, yardstick, remarks } = found;
   const joint = fronts.reduce((sum, front) => sum + front.joint.length, 0);
   const names = by.map(({ label, better }) => `${label} (${better} is better)`).join(', ');

@@ -6,7 +6,7 @@ import type { Target } from './targets.ts';
 export const FORMS = MESH_FORMS;
 export type { MeshForm };
 
-export interface MeshFiles {
+interface MeshFiles {
   readonly files: readonly { readonly name: string; readonly bytes: Uint8Array }[];
   readonly mesh: Awaited<ReturnType<typeof solid>>['mesh'];
   readonly report: Awaited<ReturnType<typeof solid>>['report'];

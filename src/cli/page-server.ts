@@ -7,7 +7,7 @@ import { extname, join, resolve, sep } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { listRuns } from './page-runs.ts';
 
-export interface PageServerOptions {
+interface PageServerOptions {
   /** Folder of the built page. */
   readonly page: string;
   /** Folder of runs to show, or null. */

@@ -163,7 +163,7 @@ function integers(length: number, old?: Int32Array): Int32Array {
 }
 
 /** Writes points, tangents, curvature, first axes, bores and length of a channel as drawn. */
-export function traceCentreline(samples: PlateSamples, shape: number, channel: Channel): void {
+function traceCentreline(samples: PlateSamples, shape: number, channel: Channel): void {
   const { stations, point_mm: point, tangent, curvature_per_mm: curvature } = samples;
   fitCentreline(line, channel);
   samples.length_mm[shape] = line.length_mm;

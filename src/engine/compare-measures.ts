@@ -3,7 +3,7 @@ import { InputError, fault } from '../brief/index.ts';
 import type { ComparedFront } from './compare.ts';
 import type { MeasureInfo } from './model.ts';
 
-export interface ComparedMeasures {
+interface ComparedMeasures {
   readonly chosen: readonly MeasureInfo[];
   readonly common: readonly MeasureInfo[];
 }

@@ -7,7 +7,7 @@ import { EVOLVED, readingsOf } from './records.ts';
 import type { Run } from './run.ts';
 
 /** Id of the nearest miss; designs of a front count from d001. */
-export const NEAREST_ID = 'd000';
+const NEAREST_ID = 'd000';
 
 /** Lets the archive remember the row that breaks its limits least, while it has no design. */
 export function noteNearest(run: Run, rows: Float64Array, scores: Scores, count: number): void {

@@ -51,7 +51,7 @@ export function namedGenes(front: Front, design: FrontDesign): Record<string, nu
 }
 
 /** A design to start from, as a design file gives it. */
-export interface DrawnStart {
+interface DrawnStart {
   readonly name: string;
   /** The brief the design was made for. */
   readonly brief: Brief;

@@ -35,7 +35,7 @@ export interface Run {
 }
 
 /** A starting design in a run: its label and genes. */
-export interface LabelledRow {
+interface LabelledRow {
   readonly label: string;
   readonly genes: readonly number[];
 }

@@ -16,7 +16,7 @@ export function csvCell(value: string | number | null): string {
 }
 
 /** Rows of cells as text; each row ends with CR LF. */
-export function writeCsv(rows: readonly (readonly (string | number | null)[])[]): string {
+function writeCsv(rows: readonly (readonly (string | number | null)[])[]): string {
   return rows.map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
 }
 

@@ -7,7 +7,7 @@ export interface Spot {
   readonly radius: number;
 }
 
-export interface Callout extends Spot {
+interface Callout extends Spot {
   readonly text: string;
 }
 

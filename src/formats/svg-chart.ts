@@ -7,7 +7,7 @@ const SIZE = { width: 640, height: 400 } as const;
 const PLOT = { left: 74, top: 52, width: 400, height: 276 } as const;
 
 /** How a series is drawn; each kind differs by more than its tone. */
-export type SeriesStyle = 'solid' | 'dashed' | 'dots' | 'bars';
+type SeriesStyle = 'solid' | 'dashed' | 'dots' | 'bars';
 
 export interface Series {
   readonly label: string;
@@ -16,7 +16,7 @@ export interface Series {
   readonly points: readonly (readonly [number, number])[];
 }
 
-export interface Chart {
+interface Chart {
   readonly title: string;
   /** One sentence for readers who do not see. */
   readonly description: string;

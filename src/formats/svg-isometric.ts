@@ -7,7 +7,7 @@ const WIDTH = 720;
 const MARGIN = 30;
 const LETTERING = 34;
 
-export interface CutFace {
+interface CutFace {
   /** Solid on the cut, x and z per point, the solid to the left [mm]. */
   readonly loops: Loops;
   readonly y_mm: number;

@@ -18,7 +18,7 @@ export function num(value: number): string {
   return String(rounded === 0 ? 0 : rounded);
 }
 
-export interface LetteringOptions {
+interface LetteringOptions {
   readonly size?: number;
   readonly anchor?: 'start' | 'middle' | 'end';
   readonly tone?: string;
@@ -42,7 +42,7 @@ export function lettering(
   );
 }
 
-export interface StrokeOptions {
+interface StrokeOptions {
   readonly tone?: string;
   readonly width?: number;
   readonly dash?: string;

@@ -2,7 +2,7 @@
 import type { SideRoute } from '../brief/index.ts';
 
 /** Angles of exits and of their inlets about the plate centre, exits rising [n] [deg]. */
-export interface Spread {
+interface Spread {
   readonly exit_deg: readonly number[];
   readonly inlet_deg: readonly number[];
 }

@@ -20,7 +20,7 @@ const TIGHTEST = 0.5;
  * @param out receives base and slope.
  * Source: Rennels & Hudson 2012, Pipe Flow, ch. 15 (turbulent, R/D >= 0.5).
  */
-export function bendTerms(angle_rad: number, tightness: number, out: Float64Array): void {
+function bendTerms(angle_rad: number, tightness: number, out: Float64Array): void {
   const s = sin(angle_rad / 2);
   const fade = smallTurnFade(angle_rad);
   out[0] = 0.1 * s * fade;

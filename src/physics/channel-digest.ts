@@ -73,7 +73,7 @@ export interface DigestRoom extends ChannelDigests {
 }
 
 /** Effective section of the shape at hand, in SI [S]. */
-export interface DigestScratch {
+interface DigestScratch {
   readonly area: Float64Array;
   readonly diameter: Float64Array;
   readonly inverseDiameter: Float64Array;

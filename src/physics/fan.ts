@@ -75,7 +75,7 @@ export function freeFlow(curve: FanCurve): number {
  *
  * @param a 0 for a square law, 1 for a straight line.
  */
-export function fanCrossings(curve: FanCurve, flow0: number, dp: number, a: number): number[] {
+function fanCrossings(curve: FanCurve, flow0: number, dp: number, a: number): number[] {
   const { flow_m3_per_s: q } = curve;
   const free = freeFlow(curve);
   const knots = [0, ...q.filter((flow) => flow > 0 && flow < free), free];

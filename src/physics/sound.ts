@@ -142,7 +142,7 @@ export function speedPower(speed_m_per_s: number, exponent: number): number {
 }
 
 /** Sharp-edged holes so many diameters long can whistle, at Strouhal numbers f t/U in this range. */
-export const WHISTLE = { shortest: 0.5, longest: 2, leastStrouhal: 0.2, mostStrouhal: 0.35 };
+const WHISTLE = { shortest: 0.5, longest: 2, leastStrouhal: 0.2, mostStrouhal: 0.35 };
 
 /**
  * Frequencies at which a sharp-edged hole may whistle [Hz], or null where it is too short or too long.

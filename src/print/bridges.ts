@@ -24,7 +24,7 @@ import type { Runs } from './runs.ts';
 import type { Touched } from './unsupported.ts';
 
 /** Limits in pixels. */
-export interface SpanLimits {
+interface SpanLimits {
   readonly bridge_px: number;
   readonly closing_px: number;
   /** Failing pixels a region may have without being supported: less than a line square is no line. */
@@ -33,7 +33,7 @@ export interface SpanLimits {
   readonly hem_px: number;
 }
 
-export interface BridgeMemory {
+interface BridgeMemory {
   readonly runs: Runs;
   /** Pixels of failing lines, one bitmap per direction. */
   failing: readonly Int32Array[];

@@ -75,7 +75,7 @@ function hangingTriangle(
 }
 
 /** What hangs over at the outline and the mounting holes of a plate on edge. */
-export interface OutlineOverhang {
+interface OutlineOverhang {
   area_mm2: number;
   /** Void from the overhanging outline down to the bed [mm3]. */
   support_mm3: number;

@@ -2,7 +2,7 @@
 import type { Process } from '../brief/index.ts';
 
 /** Running sums over the layers of one part. */
-export interface PrintPlan {
+interface PrintPlan {
   time_s: number;
   travel_mm: number;
   retractions: number;

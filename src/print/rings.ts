@@ -18,7 +18,7 @@ import type { PlateSamples, Pocket, Section } from '../design/index.ts';
 import { atan2, cos, sin } from '../numeric/index.ts';
 
 /** Points per ring of a round or teardrop section. */
-export const RING_POINTS = 24;
+const RING_POINTS = 24;
 const STEP_RAD = (2 * Math.PI) / RING_POINTS;
 
 /** Rings of one shape; memory serves shape after shape. */

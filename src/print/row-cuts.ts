@@ -149,7 +149,7 @@ function cutAlong(samples: PlateSamples, x: number, y: number): number {
 let known: { outline: Outline; points: readonly (readonly [number, number])[] } | null = null;
 
 /** Planes along a direction over an outline: first, spacing, and length inside each. */
-export interface Chords {
+interface Chords {
   readonly from_mm: number;
   readonly step_mm: number;
   readonly chord_mm: Float64Array;

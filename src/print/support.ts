@@ -3,7 +3,7 @@ import { countOnes } from './grid.ts';
 import type { Grid } from './grid.ts';
 
 /** Pixels in need of support, layer after layer from the bed up, as non-empty words. */
-export interface SupportNeeds {
+interface SupportNeeds {
   count: number;
   /** Pixels of columns that end on the part instead of on the bed, after `dropSupport`. */
   footing: number;

@@ -2,7 +2,7 @@
 import type { Grid } from './grid.ts';
 
 /** Dilation element: half width in pixels for each row offset -n..n. */
-export type Disc = Int32Array;
+type Disc = Int32Array;
 
 /**
  * Pixel offsets whose convex hull holds the disc of radius `radius_px`.
@@ -55,7 +55,7 @@ export interface Touched {
 }
 
 /** Covering discs for one layer's step and for two. */
-export interface Discs {
+interface Discs {
   readonly one: Disc;
   readonly two: Disc;
 }

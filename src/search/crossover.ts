@@ -18,7 +18,7 @@ const FAR = 11;
  *
  * with d the distance from the nearer parent to the bound. Without bounds alpha is 2.
  */
-export function spreadLimit(reach: number, exponent: Exponent): number {
+function spreadLimit(reach: number, exponent: Exponent): number {
   if (reach > FAR && exponent.whole >= 16) return 2;
   return 2 - 1 / power(reach, exponent);
 }

@@ -4,7 +4,7 @@ import type { SweepSpace } from './hypervolume-few.ts';
 import { sortByObjective } from './sorting.ts';
 
 /** Points and order of each depth; depth i works in m - i dimensions. */
-export interface VolumeSpace {
+interface VolumeSpace {
   readonly sets: readonly Float64Array[];
   readonly orders: readonly Int32Array[];
   readonly sweeping: SweepSpace;

@@ -40,7 +40,7 @@ export interface SearchSettings {
 }
 
 /** Rates of Deb et al. 2002 with the indices in common use for real genes (15 and 20). */
-export const SEARCH_DEFAULTS = {
+const SEARCH_DEFAULTS = {
   population: 200,
   limits: 0,
   deme: 'deme/0',

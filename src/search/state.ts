@@ -28,7 +28,7 @@ export interface Pool extends RankedPool {
 }
 
 /** Buffers rebuilt from nothing when a state is unpacked. */
-export interface Workspace {
+interface Workspace {
   readonly ranking: RankSpace;
   readonly twins: TwinSpace;
   readonly crossing: Exponent;

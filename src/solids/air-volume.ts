@@ -44,7 +44,7 @@ export function airVolume(samples: PlateSamples, shape: number): number {
 }
 
 /** Rays around a section, rising within one turn, with the angle that each stands for [rad]. */
-export interface Rays {
+interface Rays {
   readonly angle: Float64Array;
   readonly cosine: Float64Array;
   readonly sine: Float64Array;

@@ -6,14 +6,14 @@ import Delaunator from 'delaunator';
  * Rings of a face. Ring r holds the points `ringStart[r]` .. `ringStart[r + 1] - 1` in
  * counter-clockwise order; ring 0 is the outer edge, the others are openings.
  */
-export interface FaceRings {
+interface FaceRings {
   /** [p x 2], x y per row, already rounded to float32 [mm]. */
   readonly points: Float64Array;
   /** [r + 1] */
   readonly ringStart: Int32Array;
 }
 
-export type FaceTriangles =
+type FaceTriangles =
   | { readonly kind: 'triangles'; readonly triangles: Uint32Array }
   | { readonly kind: 'failure'; readonly reason: string };
 

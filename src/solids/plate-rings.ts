@@ -4,11 +4,11 @@ import { outlinePolygon } from '../design/index.ts';
 import type { Plate } from '../design/index.ts';
 
 /** Greatest distance between an arc and its chords [mm]. */
-export const ARC_TOLERANCE_MM = 0.01;
+const ARC_TOLERANCE_MM = 0.01;
 const HOLE_SIDES = { min: 24, max: 96 } as const;
 
 /** Counter-clockwise rings, x y per point [mm]; the outline first, then the mounting holes. */
-export interface PlateRings {
+interface PlateRings {
   readonly outline: Float64Array;
   readonly holes: readonly Float64Array[];
   /** Area within the outline as drawn, less the true circles of the holes [mm2]. */
@@ -45,7 +45,7 @@ export function plateRings(plate: Plate): PlateRings {
  * @param ring x y per point.
  * Source: Green's theorem.
  */
-export function ringArea(ring: ArrayLike<number>): number {
+function ringArea(ring: ArrayLike<number>): number {
   let twice = 0;
   for (let j = 0, p = ring.length - 2; j < ring.length; p = j, j += 2) {
     twice += ring[p] * ring[j + 1] - ring[j] * ring[p + 1];

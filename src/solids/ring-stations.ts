@@ -7,7 +7,7 @@ const STRAIGHT = 1e-9;
  * Widest turn of a channel between two rings [rad]. Chords cut a bend short: of a step that turns by
  * a, about a^2 / 6 of the air is lost, 0.4 % at this turn.
  */
-export const WIDEST_TURN = 0.15;
+const WIDEST_TURN = 0.15;
 
 /**
  * Stations of a shape that become rings, rising, both ends included: every `stride`-th, those

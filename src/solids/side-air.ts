@@ -25,7 +25,7 @@ const MOST_STEPS = 30;
  *
  * Source: Pappus's centroid theorem, generalised (Goodman & Goodman 1969).
  */
-export function sideAirVolume(samples: PlateSamples, placed: number): number {
+function sideAirVolume(samples: PlateSamples, placed: number): number {
   const shape = samples.shapeOf[placed];
   const { stations, length_mm } = samples;
   const rays = raysOf(samples.sections[shape]);

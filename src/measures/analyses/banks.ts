@@ -3,7 +3,7 @@ import { END } from '../../design/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
 
 /** 0: a channel by itself; 1: into the plenum; 2: out of the plenum. */
-export type Bank = 0 | 1 | 2;
+type Bank = 0 | 1 | 2;
 
 /** The bank of a shape; 0 in every plate without a plenum. */
 export function bankOf({ sides }: PlateSamples, shape: number): Bank {

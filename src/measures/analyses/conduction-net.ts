@@ -7,7 +7,7 @@ import type { PlateStreams } from './heat-stream.ts';
 
 /** A cell less full than this is left out. */
 const LEAST_FULL = 0.02;
-export interface PlateNet {
+interface PlateNet {
   readonly net: HeatNet;
   /** Depth of each cell below the hot face, as a share of the thickness. */
   readonly depth: Float64Array;

@@ -20,7 +20,7 @@ const FEWEST_LAYERS = 8;
 const MOST_LAYERS = 24;
 const LEAST_SIDE_MM = 0.8;
 
-export interface ConductedPlate {
+interface ConductedPlate {
   /** Heat from hot body to air per kelvin between hot body and incoming air [W/K]; NaN if it did not settle. */
   readonly conductance_W_per_K: number;
   /** Heat to the air over heat from the hot body, less one. */

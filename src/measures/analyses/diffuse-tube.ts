@@ -30,7 +30,7 @@ export interface Tube {
 
 /** A cone between two circles; between other sections; with a pocket on either side. */
 export const ROUND = 1;
-export const SHAPED = 3;
+const SHAPED = 3;
 export const POCKETED = 8;
 
 let lanes = new Float64Array(64 * LANE);

@@ -41,7 +41,7 @@ function layerBounds(): { readonly at: Float64Array; readonly scale: number } {
   return { at, scale: size - 1 };
 }
 
-export interface LaidPlate {
+interface LaidPlate {
   readonly conductance_W_per_K: number;
   readonly faceShare: number;
   readonly biot: number;

@@ -7,7 +7,7 @@ import { layPlate } from './heat-plate.ts';
 import { idealConductance, plateStreams } from './heat-stream.ts';
 import type { PlateStreams } from './heat-stream.ts';
 
-export interface HeatReport {
+interface HeatReport {
   /** layers: each layer of the plate at one temperature. voxels: conduction solved on a raster. */
   readonly form: 'layers' | 'voxels';
   readonly streams: PlateStreams;

@@ -149,7 +149,7 @@ export function isPresent(prints: Footprints, channel: number, level: number): b
 }
 
 /** Neighbours of one channel, least solid first; filled by `findNeighbours`. */
-export interface Neighbours {
+interface Neighbours {
   count: number;
   readonly other: Int32Array;
   /** Solid between: least over the depths, and mean [mm]. */

@@ -10,7 +10,7 @@ import { containersOf } from './containers.ts';
 import { portArea } from './sight.ts';
 import { tipsAnalysis } from './tips.ts';
 
-export interface OpeningsReport {
+interface OpeningsReport {
   /** Diameter of the largest sphere that passes the plate, tolerance included [mm]. */
   readonly probeOpening_mm: number;
   /** Least over the channels of distance to the hazard minus required distance [mm]. */

@@ -4,7 +4,7 @@ import { bankOf } from './banks.ts';
 import { flowAnalysis } from './flow.ts';
 import { printedArea } from './printed-area.ts';
 
-export interface OutletSpeedReport {
+interface OutletSpeedReport {
   /** Bulk speed along the channel, over the printed outlet section, of the slowest and the fastest [m/s]. */
   readonly slowest_m_per_s: number;
   readonly fastest_m_per_s: number;

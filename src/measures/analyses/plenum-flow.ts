@@ -12,7 +12,7 @@ import {
 import type { Air, BranchLaw, BranchPressure, Network } from '../../physics/index.ts';
 
 /** Flows of a plate with a plenum, solved for one total flow after the other. */
-export interface PlenumFlow {
+interface PlenumFlow {
   /** Pressure drop at a total flow [Pa]; leaves the channels' flows in `shapeFlow_m3_per_s`. */
   solve(total_m3_per_s: number): number;
   /** Through one channel of each shape [M]; negative where the air goes against the drawn way. */

@@ -7,7 +7,7 @@ import type { Analysis } from '../assessment.ts';
 import { ligamentAnalysis } from './ligaments.ts';
 import type { LigamentReport } from './ligaments.ts';
 
-export interface PushReport {
+interface PushReport {
   readonly deflection_mm: number;
   /** Part of it that is due to shear [-]. */
   readonly shearShare: number;

@@ -4,7 +4,7 @@ import { atan2, degrees } from '../../numeric/index.ts';
 import type { Analysis } from '../assessment.ts';
 import { flowAnalysis } from './flow.ts';
 
-export interface SectorReport {
+interface SectorReport {
   /** Least over greatest flow per degree of the parts; 1 when all are alike, 0 when one has none. */
   readonly evenness: number;
   /** Middle of each part [deg] and flow through it [m3/s]. */

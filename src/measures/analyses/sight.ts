@@ -12,7 +12,7 @@ import type { Chord, SightShape } from './sight-line.ts';
 import { polishChord } from './sight-polish.ts';
 import { tipsAnalysis } from './tips.ts';
 
-export interface SightReport {
+interface SightReport {
   /**
    * Clearance of the clearest chord found in each shape [M] [mm]; negative: no line of sight. Shapes
    * that cannot be the plate's clearest are not searched to the end: a positive margin is then what
@@ -209,7 +209,7 @@ function placePoint(samples: PlateSamples, shape: number, end: number, disc: num
   ends[1] = ports[at + 1] + radius * (c * ports[at + 4] + s * ports[at + 6]);
 }
 
-export interface LeakReport {
+interface LeakReport {
   /** Share of the light entering each shape's port that passes straight through [M]. */
   readonly share: Float64Array;
   /** The same over the plate, weighted by port area. */

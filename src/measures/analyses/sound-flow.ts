@@ -5,7 +5,7 @@ import { flowNoiseIndex, speedPower, whistleRange } from '../../physics/index.ts
 import type { Analysis } from '../assessment.ts';
 import { flowAnalysis } from './flow.ts';
 
-export interface FlowNoiseReport {
+interface FlowNoiseReport {
   readonly index_dB: number;
   /** Channels short enough to whistle, and the frequencies at which they may; 0 and NaN if none. */
   readonly whistling: number;

@@ -23,14 +23,14 @@ import type { Air } from '../../physics/index.ts';
 import type { Analysis, Assessment } from '../assessment.ts';
 import { printedArea } from './printed-area.ts';
 
-export interface SoundBand {
+interface SoundBand {
   /** Nominal centre of the octave band. */
   readonly centre_Hz: number;
   /** Transmission loss, averaged over the band as power. */
   readonly loss_dB: number;
 }
 
-export interface SoundReport {
+interface SoundReport {
   /** The bands of the brief in the fast form, all from 63 Hz to 8 kHz in the exact one. */
   readonly bands: readonly SoundBand[];
   /** Mean over the bands that the brief counts. */

@@ -12,7 +12,7 @@ import type { Analysis, Assessment } from '../assessment.ts';
 import { flowAnalysis } from './flow.ts';
 
 /** Teeth of a shape as the correlations for ribs know them. */
-export interface ShapeRibs {
+interface ShapeRibs {
   readonly ribs: Ribs;
   /** Share of the channel's length that has teeth. */
   readonly share: number;
@@ -23,11 +23,7 @@ export interface ShapeRibs {
  *
  * @param shrinkage_mm how much smaller than drawn a bore comes out.
  */
-export function shapeRibs(
-  samples: PlateSamples,
-  shape: number,
-  shrinkage_mm: number,
-): ShapeRibs | null {
+function shapeRibs(samples: PlateSamples, shape: number, shrinkage_mm: number): ShapeRibs | null {
   const { teeth, stations, bore_mm } = samples;
   if (teeth === null || teeth.knots[shape].length === 0) return null;
   let height = 0;
@@ -63,7 +59,7 @@ export function toothHeat(
   return 1 + teeth.share * (ribbedHeat(reynolds, prandtl, teeth.ribs) - 1);
 }
 
-export interface StirringReport {
+interface StirringReport {
   /** Means over the flow: heat transfer and friction over those of smooth walls, and their index. */
   readonly heat: number;
   readonly friction: number;

@@ -7,7 +7,7 @@ import type { FanCurve } from '../../physics/index.ts';
 type Supply = Brief['air']['supply'];
 
 /** Design flow of a fan brief that names none, as a share of the fan's free flow. */
-export const DESIGN_SHARE = 0.6;
+const DESIGN_SHARE = 0.6;
 
 /** Fan curve of the brief at its speed, in air of the density at which curves are quoted; or null. */
 function quotedFan(supply: Supply): FanCurve | null {

@@ -14,7 +14,7 @@ import {
 } from './ligament-gaps.ts';
 import type { Footprints } from './ligament-gaps.ts';
 
-export interface TearReport {
+interface TearReport {
   /** Solid along the weakest tear over the straight distance between its ends [0..1]. */
   readonly share: number;
   /** Channels it runs through, from edge to edge; none when the plate is weakest whole. */

@@ -97,7 +97,7 @@ export function nextEntry(node: Node, path: Path, entries: readonly unknown[]): 
 }
 
 /** A first value by the schema alone: default, constant, or the least that is allowed. */
-export function firstValue(node: Node): unknown {
+function firstValue(node: Node): unknown {
   if (node.const !== undefined) return node.const;
   if (node.default !== undefined) return node.default;
   const branches = node.oneOf ?? node.anyOf;

@@ -5,9 +5,9 @@ import type { Column } from './columns.ts';
 import { roomyExtent } from './scatter-data.ts';
 import type { Span } from './scatter-data.ts';
 
-export const MATRIX = { left: 66, bottom: 46, gap: 8, top: 6, right: 6 } as const;
+const MATRIX = { left: 66, bottom: 46, gap: 8, top: 6, right: 6 } as const;
 
-export interface MatrixCell {
+interface MatrixCell {
   /** Places of the measures across and up among the columns. */
   readonly across: number;
   readonly up: number;

@@ -4,7 +4,7 @@ import { columnsOf } from './columns.ts';
 import type { Column } from './columns.ts';
 import type { Span } from './scatter-data.ts';
 
-export const AXIS = { top: 78, bottom: 48, side: 70, leastApart: 112 } as const;
+const AXIS = { top: 78, bottom: 48, side: 70, leastApart: 112 } as const;
 /** Pixels within which the end of a range is grasped. */
 const GRASP = 9;
 

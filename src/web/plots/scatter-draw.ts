@@ -64,7 +64,7 @@ export function placesOf(
 }
 
 /** Whether a point lies in sight. */
-export function isInSight({ x, y }: ScatterPoints, view: PlotView, i: number): boolean {
+function isInSight({ x, y }: ScatterPoints, view: PlotView, i: number): boolean {
   return x[i] >= view.x[0] && x[i] <= view.x[1] && y[i] >= view.y[0] && y[i] <= view.y[1];
 }
 

@@ -45,7 +45,7 @@ export function drawSteps(
  * Points along the edge of the attained region: each corner with its two sides, drawn out to the
  * worse edges of the plot.
  */
-export function stepPoints(
+function stepPoints(
   corners: ArrayLike<number>,
   places: Places,
   { xInfo, yInfo }: Directions,

@@ -6,7 +6,7 @@ import { MARK_OPACITY } from './pen.ts';
 import type { Lettering, MarkLook, Pen, Stroke } from './pen.ts';
 import { mixTones } from './tones.ts';
 
-export interface SvgPen extends Pen {
+interface SvgPen extends Pen {
   /** The picture as drawn so far. */
   finish(title: string): string;
 }

@@ -22,7 +22,7 @@ import {
 import type { Color, Material, Plane, Side, StencilOp } from 'three';
 import type { ShownBody } from '../../engine/index.ts';
 
-export interface BodyTones {
+interface BodyTones {
   readonly surface: Color;
   readonly line: Color;
   /** Ground and hatching of the cut. */

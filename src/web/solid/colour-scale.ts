@@ -20,7 +20,7 @@ const POINTS: readonly (readonly [number, number, number])[] = [
 const COLOURS = 128;
 const FINE = 200;
 
-export type Rgb = readonly [number, number, number];
+type Rgb = readonly [number, number, number];
 
 /**
  * Colour of a share [0..1] of the range; sRGB components 0..1.

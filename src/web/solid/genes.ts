@@ -2,7 +2,7 @@
 import type { GeneInfo } from '../../engine/index.ts';
 import { figure } from '../state/words.ts';
 
-export interface GeneRow {
+interface GeneRow {
   readonly name: string;
   /** In words; a dash where a design's front has no such gene. */
   readonly values: readonly string[];

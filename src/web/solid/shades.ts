@@ -1,7 +1,7 @@
 /** What surfaces can be coloured by, and over which range. */
 import type { ShadeKind } from '../../engine/index.ts';
 
-export interface ShadeInfo {
+interface ShadeInfo {
   readonly label: string;
   readonly unit: string;
   /** Shown numbers per unit of the value. */

@@ -12,7 +12,7 @@ export interface View {
   readonly panY: number;
 }
 
-export interface Preset {
+interface Preset {
   readonly id: string;
   readonly label: string;
   /** Key that brings it. */

@@ -116,7 +116,7 @@ export function watchBrief(): () => void {
 }
 
 /** A fault of the brief at hand. */
-export interface BriefFault {
+interface BriefFault {
   readonly path: string;
   readonly message: string;
 }

@@ -16,7 +16,7 @@ interface Waiting {
 }
 
 /** A link whose front is not open yet. */
-export const waitingLink = signal<Waiting | null>(null);
+const waitingLink = signal<Waiting | null>(null);
 
 function wordsFor({ view }: Waiting): string {
   return `This link shows a view of a front that is not open here: its file's digest begins with ${view.front}. Open that file under Compare, and the view comes up.`;

@@ -1,7 +1,7 @@
 /** What the page has to say: faults and news, newest last. */
 import { signal } from '@preact/signals';
 
-export interface Notice {
+interface Notice {
   readonly id: number;
   readonly kind: 'news' | 'fault';
   readonly text: string;

@@ -11,7 +11,7 @@ import { recallNotes, takeNotes } from './notes.ts';
 import { wordsOf } from './notices.ts';
 
 /** What could not be opened, or not wholly. */
-export interface OpenFault {
+interface OpenFault {
   readonly id: number;
   readonly name: string;
   readonly words: string;

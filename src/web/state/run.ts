@@ -12,7 +12,7 @@ import { tell, wordsOf } from './notices.ts';
 import { note } from './system-notes.ts';
 import { spawnWorker } from './worker.ts';
 
-export type RunPhase = 'idle' | 'starting' | 'running' | 'pausing' | 'paused' | 'ending' | 'done';
+type RunPhase = 'idle' | 'starting' | 'running' | 'pausing' | 'paused' | 'ending' | 'done';
 
 export interface RunState {
   readonly phase: RunPhase;
