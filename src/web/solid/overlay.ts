@@ -11,13 +11,14 @@ const AXES = [
 ] as const;
 
 export function drawOver(
-  canvas: HTMLCanvasElement,
+  canvas: HTMLCanvasElement | OffscreenCanvas,
   ink: Ink,
   view: View,
   mm_per_px: number,
   density: number,
 ): void {
-  const context = canvas.getContext('2d');
+  const context: CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D | null =
+    canvas.getContext('2d');
   if (context === null || mm_per_px === 0) return;
   const { width, height } = canvas;
   context.save();

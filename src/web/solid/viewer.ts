@@ -19,7 +19,7 @@ import type { Ink } from '../style/ink-tones.ts';
 import { createBody } from './body.ts';
 import type { BodyState, SceneBody } from './body.ts';
 import type { Cut, Shown } from './look.ts';
-import type { Modelled } from './models.ts';
+import type { SolidPart } from './engine.ts';
 import { basisOf } from './view.ts';
 import type { View } from './view.ts';
 
@@ -34,13 +34,17 @@ export interface Frame {
   readonly half_mm: number;
 }
 
+/** On the page, or in a worker. */
+export type AnyCanvas = HTMLCanvasElement | OffscreenCanvas;
+type Paper = CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D;
+
 export interface Viewer {
-  put(key: string, one: Modelled): void;
+  put(key: string, one: SolidPart): void;
   /** Colours of corners, linear; null: plain. */
   paint(key: string, body: 'part' | 'air', colours: Float32Array | null): void;
   drop(key: string): void;
   /** @returns millimetres per pixel of the canvas. */
-  draw(key: string, canvas: HTMLCanvasElement, frame: Frame): number;
+  draw(key: string, canvas: AnyCanvas, frame: Frame): number;
   dispose(): void;
 }
 
@@ -102,7 +106,7 @@ export function createViewer(context: WebGL2RenderingContext, onLost: () => void
     draw(key, canvas, frame) {
       const standing = standings.get(key);
       const { width, height } = canvas;
-      const paper = canvas.getContext('2d');
+      const paper: Paper | null = canvas.getContext('2d');
       if (standing === undefined || paper === null || width === 0 || height === 0) return 0;
       if (buffer.x < width || buffer.y < height) {
         buffer.max(new Vector2(width, height));
@@ -135,25 +139,24 @@ export function createViewer(context: WebGL2RenderingContext, onLost: () => void
   };
 }
 
-function createStanding(one: Modelled): Standing {
-  const { model, design } = one;
+function createStanding(one: SolidPart): Standing {
   const low = new Vector3(...one.low);
   const high = new Vector3(...one.high);
   const size_mm = low.distanceTo(high);
   const middle = low.clone().add(high).multiplyScalar(0.5);
   const outline: Vector2[] = [];
-  for (let k = 0; k < model.outline.length; k += 2) {
-    outline.push(new Vector2(model.outline[k], model.outline[k + 1]));
+  for (let k = 0; k < one.outline.length; k += 2) {
+    outline.push(new Vector2(one.outline[k], one.outline[k + 1]));
   }
   const sheet = new Shape(outline);
   // Screws fill the mounting holes: no light there.
-  for (const { x_mm, y_mm, diameter_mm } of design.plate.holes) {
+  for (const { x_mm, y_mm, diameter_mm } of one.holes) {
     sheet.holes.push(new Path().absarc(x_mm, y_mm, diameter_mm / 2, 0, 2 * Math.PI, true));
   }
   const lamp = new Mesh(new ShapeGeometry(sheet), new MeshBasicMaterial({ color: LAMP, side: 2 }));
   return {
-    part: createBody(model.part, middle, size_mm, 1),
-    air: model.air === null ? null : createBody(model.air, middle, size_mm, 2),
+    part: createBody(one.part, middle, size_mm, 1),
+    air: one.air === null ? null : createBody(one.air, middle, size_mm, 2),
     lamp,
     middle,
     low,
