@@ -4,6 +4,8 @@ export type { Batch } from './schema-batch.ts';
 export type { Brief, BriefInput, Outline, Process, Limit } from './schema.ts';
 export { FACTOR_MAX, FACTOR_MIN, LOSS_PARTS } from './schema-calibration.ts';
 export type { Calibration, LossPart } from './schema-calibration.ts';
+export { CORRECTION_SIZE, FLOW_FEATURES, correctionSchema } from './schema-correction.ts';
+export type { Correction, FlowFeature } from './schema-correction.ts';
 export { readBrief } from './read.ts';
 export type { BriefRead, ReadBriefOptions } from './read.ts';
 export { InputError, RunError, fault } from './faults.ts';

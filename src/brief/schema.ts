@@ -6,6 +6,7 @@ import * as z from 'zod';
 import { airSchema, dustSchema, safetySchema } from './schema-air.ts';
 import { batchSchema } from './schema-batch.ts';
 import { calibrationSchema } from './schema-calibration.ts';
+import { correctionSchema } from './schema-correction.ts';
 import { heatSchema } from './schema-heat.ts';
 import { plateSchema } from './schema-plate.ts';
 import { processSchema } from './schema-process.ts';
@@ -24,6 +25,7 @@ export const briefSchema = z.strictObject({
   plate: plateSchema,
   air: airSchema,
   calibration: calibrationSchema.optional(),
+  correction: correctionSchema.optional(),
   safety: safetySchema.prefault({}),
   dust: dustSchema.prefault({}),
   heat: heatSchema.optional(),

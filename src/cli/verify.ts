@@ -1,19 +1,30 @@
-/** `anfract verify RUN [ID...] | DESIGN.json`: the estimate against a computed flow. */
-import { basename, dirname, join } from 'node:path';
+/** `anfract verify RUN [ID...] | DESIGN.json`: the estimate against computed flows. */
 import type { Command } from 'commander';
+import { InvalidArgumentError } from 'commander';
 import { InputError, RunError, fault } from '../brief/index.ts';
-import { planVerification, verifyPlan } from '../engine/index.ts';
-import type { Verified, VerifyPlan } from '../engine/index.ts';
-import { DISK, writeWhole } from '../store/index.ts';
+import { verifyTasks } from '../engine/index.ts';
+import type { VerifyTask } from '../engine/index.ts';
 import { EXIT } from './exits.ts';
 import { positive, terminalOf, whole, withManners } from './options.ts';
 import { findTargets } from './targets.ts';
+import type { Target } from './targets.ts';
 import type { Terminal } from './terminal.ts';
+import { computeFlows } from './verify-drive.ts';
+import type { Driven, VerifyShelf } from './verify-drive.ts';
+import { verifyPage } from './verify-page.ts';
+import { designShelf, runShelf } from './verify-shelf.ts';
 
-interface VerifyOptions {
+/** How flows are computed; `--verify-front` takes the defaults. */
+export interface VerifyCliOptions {
   readonly cells: number;
-  readonly velocity?: number;
+  readonly velocity?: readonly number[];
+  readonly spread: boolean;
+  readonly workers?: number;
+  readonly memory?: number;
+  readonly again?: boolean;
 }
+
+export const VERIFY_CLI_DEFAULTS: VerifyCliOptions = { cells: 15, spread: true };
 
 export function addVerify(program: Command): void {
   withManners(program.command('verify'))
@@ -22,143 +33,125 @@ export function addVerify(program: Command): void {
       '[ids...]',
       'designs of the run; `knee` (when left out) and `best` stand for the marked',
     )
-    .option('--cells <n>', 'cells across the bore, on the coarser of two grids', whole(10, 40), 15)
-    .option('--velocity <m/s>', "mean at the inlet port; the design flow's when left out", positive)
-    .description('Compute the air flow through the channel of median flow, against the estimate.')
+    .option(
+      '--cells <n>',
+      'cells across the bore, on the coarser of two grids',
+      whole(10, 40),
+      VERIFY_CLI_DEFAULTS.cells,
+    )
+    .option(
+      '--velocity <m/s,...>',
+      'means at the inlet port of the median channel; the operating point, half and 1.5 times it when left out',
+      velocities,
+    )
+    .option('--no-spread', 'leave out the channels of least and of greatest flow')
+    .option('--workers <n>', 'flows computed at once; all cores when left out', whole(1, 256))
+    .option('--memory <MB>', "most memory of all; half of the machine's when left out", positive)
+    .option('--again', 'compute anew what was computed before')
+    .description('Compute the air flow through channels of a design, against the estimate.')
     .addHelpText(
       'after',
       `
-One channel of an endless array of its like is solved, drawn bore, smooth wall, up to Re 1320, on two
-grids. Beside the design a velocity field (.vti) and a slice (.svg) are written. A minute or two.
+Each flow is that of one channel in an endless array of its like, drawn bore, smooth wall, up to
+Re 1320, on two grids: half a minute to a few minutes. Results stand in verify.json of the run, with a
+velocity field (.vti) and a slice (.svg) each; \`measure\`, \`report\` and \`show\` cite them. Ctrl-C
+keeps what is solved; the same command goes on from there.
 
 Examples:
-  anfract verify runs/a d007
+  anfract verify runs/a d007 d012
+  anfract verify runs/a best --velocity 1,2
   anfract verify my-plate.json --velocity 1 --json`,
     )
-    .action(
-      async (
-        source: string,
-        ids: string[],
-        { cells, velocity }: VerifyOptions,
-        command: Command,
-      ) => {
-        const terminal = terminalOf(command);
-        const { run, targets } = await findTargets(source, ids);
-        for (const { name, file } of targets) {
-          const plan = planVerification(file.brief, file.design, cells, velocity ?? null);
-          if (typeof plan === 'string') {
-            const remedy = 'Nothing was computed.';
-            throw new InputError([
-              fault(name, 'beyond the solver', `be solvable: ${plan}`, remedy),
-            ]);
-          }
-          terminal.remark(planWords(name, plan));
-          const verified = await solve(plan, name, terminal);
-          if (verified === null) {
-            process.exitCode = EXIT.interrupted;
-            return;
-          }
-          const files = [
-            [`${name}-flow.vti`, verified.field],
-            [`${name}-flow.svg`, verified.slice],
-          ].map(([title, text]) => {
-            if (run !== null) return run.put('pictures', title, text);
-            const path = join(dirname(source), basename(title));
-            writeWhole(DISK, path, text);
-            return path;
-          });
-          terminal.result(
-            terminal.json
-              ? verifiedData(name, verified, files)
-              : verifiedPage(name, verified, files),
-          );
-        }
-      },
-    );
-}
-
-function planWords(name: string, plan: VerifyPlan): string {
-  return `${name}: shape ${plan.shape + 1} of ${plan.shapes} (median flow, ${plan.channels} channels), ${plan.velocity_m_per_s.toFixed(2)} m/s, Re ${plan.reynolds.toFixed(0)}; up to ${(plan.memory_bytes / 1e6).toFixed(0)} MB.`;
-}
-
-/** Drives the march with breaks for Ctrl-C; null when interrupted. */
-async function solve(plan: VerifyPlan, name: string, terminal: Terminal): Promise<Verified | null> {
-  let stopped = false;
-  const stop = (): void => {
-    stopped = true;
-  };
-  process.on('SIGINT', stop);
-  process.on('SIGTERM', stop);
-  const began_ms = performance.now();
-  try {
-    const march = verifyPlan(plan);
-    for (;;) {
-      const next = march.next();
-      if (next.done === true) return next.value;
-      const { pass, step, loss } = next.value;
-      const seconds = (performance.now() - began_ms) / 1000;
-      terminal.progress(
-        `${name}: grid ${pass} of 2, step ${step} of at most 20000, loss so far ${loss.toFixed(3)}, ${seconds.toFixed(0)} s`,
-      );
-      await new Promise((resolve) => {
-        setImmediate(resolve);
-      });
-      if (stopped) {
-        terminal.remark('Stopped; nothing was written.');
-        return null;
+    .action(async (source: string, ids: string[], options: VerifyCliOptions, command: Command) => {
+      const terminal = terminalOf(command);
+      const { run, targets } = await findTargets(source, ids, terminal);
+      const shelf = run === null ? designShelf(source) : runShelf(run);
+      const driven = await verifyTargets(targets, shelf, options, terminal);
+      if (terminal.json) terminal.result(JSON.stringify(driven, null, 2));
+      if (driven.interrupted) {
+        terminal.remark(`Go on with  ${commandOf(source, ids, options)}`);
+        process.exitCode = EXIT.interrupted;
+        return;
       }
-    }
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    throw new RunError(
-      'diverged',
-      name,
-      error.message,
-      'Raise --cells or lower --velocity.',
-      error,
-    );
-  } finally {
-    process.off('SIGINT', stop);
-    process.off('SIGTERM', stop);
-  }
+      if (driven.failed.length > 0) {
+        const remedy = 'Raise --cells or lower --velocity; the other results are kept.';
+        throw new RunError('not-computed', source, driven.failed.join('; '), remedy);
+      }
+    });
 }
 
-function verifiedPage(name: string, verified: Verified, files: readonly string[]): string {
-  const { plan, grids } = verified;
-  return [
-    `${name}: one channel at ${plan.velocity_m_per_s.toFixed(2)} m/s (Re ${plan.reynolds.toFixed(0)})`,
-    `  estimate  ${plan.estimate_Pa.toPrecision(4)} Pa (handbook formulas, drawn bore)`,
-    `  computed  ${verified.pressureDrop_Pa.toPrecision(4)} Pa +- ${verified.uncertainty_Pa.toPrecision(2)} Pa`,
-    `  estimate over computed ${(100 * verified.difference).toFixed(1)} %`,
-    ...grids.map(
-      (grid) =>
-        `  grid ${grid.cellsAcross.toFixed(1)} across: loss ${grid.loss.toFixed(4)}, ${grid.cells} cells, ${grid.steps} steps, leak ${(100 * grid.massError).toFixed(2)} %${grid.converged ? '' : ', not at rest'}`,
-    ),
-    `  ${verified.verdict}`,
-    ...files.map((file) => `  ${file}`),
-  ].join('\n');
-}
-
-function verifiedData(name: string, verified: Verified, files: readonly string[]): string {
-  const { plan, pressureDrop_Pa, uncertainty_Pa, recovery_Pa, difference, grids, verdict } =
-    verified;
-  return JSON.stringify(
+/** Computes what is asked of several designs, and prints each as a page. */
+export async function verifyTargets(
+  targets: readonly Target[],
+  shelf: VerifyShelf,
+  options: VerifyCliOptions,
+  terminal: Terminal,
+): Promise<Driven> {
+  const tasks: VerifyTask[] = [];
+  for (const target of targets) tasks.push(...tasksOf(target, options, terminal));
+  const driven = await computeFlows(
+    tasks,
+    shelf,
     {
-      design: name,
-      shape: plan.shape,
-      channels: plan.channels,
-      velocity_m_per_s: plan.velocity_m_per_s,
-      reynolds: plan.reynolds,
-      estimate_Pa: plan.estimate_Pa,
-      pressureDrop_Pa,
-      uncertainty_Pa,
-      recovery_Pa,
-      difference,
-      grids,
-      verdict,
-      files,
+      workers: options.workers ?? null,
+      memory_MB: options.memory ?? null,
+      again: options.again === true,
     },
-    null,
-    2,
+    terminal,
   );
+  if (!terminal.json) {
+    for (const { name } of targets) {
+      const cases = driven.cases.filter((entry) => entry.design === name);
+      if (cases.length > 0) terminal.result(verifyPage(terminal.strong(name), cases));
+    }
+    for (const reason of driven.failed) terminal.remark(reason);
+  }
+  if (driven.interrupted) {
+    const kept = driven.cases.length;
+    terminal.remark(`Stopped; ${kept} of ${tasks.length} flows are computed and kept.`);
+  }
+  return driven;
+}
+
+/** @throws InputError when none of a design's flows can be computed, or one that was asked for. */
+function tasksOf(
+  { name, file }: Target,
+  { cells, velocity, spread }: VerifyCliOptions,
+  terminal: Terminal,
+): readonly VerifyTask[] {
+  const choice = { cells, velocities_m_per_s: velocity ?? null, spread };
+  const { tasks, refused } = verifyTasks(name, file.brief, file.design, choice);
+  if (refused.length > 0 && (velocity !== undefined || tasks.length === 0)) {
+    const faults = refused.map((why) =>
+      fault(name, 'beyond the solver', `be solvable: ${why}`, 'Nothing was computed.'),
+    );
+    throw new InputError(faults, 'verify');
+  }
+  for (const why of refused) terminal.remark(`${name}, left out: ${why}.`);
+  return tasks;
+}
+
+/** A list of positive numbers with commas. */
+function velocities(text: string): number[] {
+  const values = text.split(',').map(positive);
+  if (new Set(values).size < values.length) {
+    throw new InvalidArgumentError('Each velocity must stand once.');
+  }
+  return values;
+}
+
+/** The command that goes on. */
+export function commandOf(
+  source: string,
+  ids: readonly string[],
+  { cells, velocity, spread }: VerifyCliOptions,
+): string {
+  return [
+    'anfract verify',
+    // A name with blanks must come back from the shell as one.
+    ...[source, ...ids].map((word) => (/^[\w./-]+$/.test(word) ? word : `'${word}'`)),
+    ...(cells === VERIFY_CLI_DEFAULTS.cells ? [] : [`--cells ${cells}`]),
+    ...(velocity === undefined ? [] : [`--velocity ${velocity.join(',')}`]),
+    ...(spread ? [] : ['--no-spread']),
+  ].join(' ');
 }

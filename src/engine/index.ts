@@ -25,6 +25,9 @@ export { designFlow_m3_per_h, pressureCurve } from './pressure-curve.ts';
 export type { PressurePoint } from './pressure-curve.ts';
 export { planVerification, verifyPlan } from './verify.ts';
 export type { Verified, VerifyPlan, VerifyProgress } from './verify.ts';
+export { plateDigest, solveTask, solvedBefore, verifyTasks } from './verify-cases.ts';
+export type { VerifyChoice, VerifySolved, VerifyTask, VerifyTasks } from './verify-cases.ts';
+export { differentDesigns } from './verify-front.ts';
 export { createEvaluator } from './evaluator.ts';
 export type { Evaluator } from './evaluator.ts';
 export {

@@ -19,6 +19,16 @@ export { writeFrontCsv } from './csv.ts';
 export { schemaFiles } from './schema-files.ts';
 export { frontDigest, readNotesFile, writeNotesFile } from './notes-file.ts';
 export type { DesignNote, Notes } from './notes-file.ts';
+export { isSameCase, mergeCases, readVerifyFile, writeVerifyFile } from './verify-file.ts';
+export {
+  VERIFY_HEADINGS,
+  VERIFY_METHOD,
+  verdictLines,
+  verifyMark,
+  verifyRow,
+} from './verify-words.ts';
+export { verifyJsonSchema } from './verify-schema.ts';
+export type { Trust, VerifyCase } from './verify-schema.ts';
 export { readRunRecord, writeRunRecord } from './run-record.ts';
 export type { RunRecord } from './run-record.ts';
 export { openRunZip, writeRunZip } from './run-zip.ts';

@@ -3,6 +3,7 @@ import { briefJsonSchema } from '../brief/index.ts';
 import { designJsonSchema } from './design-schema.ts';
 import { frontJsonSchema } from './front-schema.ts';
 import { writeJson } from './json.ts';
+import { verifyJsonSchema } from './verify-schema.ts';
 
 /**
  * Text of every exported JSON Schema by file name.
@@ -14,5 +15,6 @@ export function schemaFiles(measures?: readonly string[]): Readonly<Record<strin
     'brief-1.schema.json': writeJson(briefJsonSchema(measures)),
     'design-1.schema.json': writeJson(designJsonSchema(measures)),
     'front-1.schema.json': writeJson(frontJsonSchema()),
+    'verify-1.schema.json': writeJson(verifyJsonSchema()),
   };
 }

@@ -4,18 +4,21 @@ import { RunError } from '../brief/index.ts';
 import type { Brief } from '../brief/index.ts';
 import type { Checkpoint, Front, HistoryEntry } from '../engine/index.ts';
 import {
+  mergeCases,
   readBriefFile,
   readFrontFile,
   readHistoryFile,
   readRunRecord,
+  readVerifyFile,
   writeBriefFile,
   writeFrontCsv,
   writeFrontFile,
   writeHistoryFile,
   writeHistoryLine,
   writeRunRecord,
+  writeVerifyFile,
 } from '../formats/index.ts';
-import type { History, RunRecord } from '../formats/index.ts';
+import type { History, RunRecord, VerifyCase } from '../formats/index.ts';
 import { findCheckpoint, isSound, keepCheckpoint } from './checkpoints.ts';
 import type { FoundCheckpoint } from './checkpoints.ts';
 import { makeFolder, namesIn, readIfThere } from './disk.ts';
@@ -33,6 +36,7 @@ export const RUN_FILES = {
   previous: 'checkpoint.previous.json',
   log: 'run.log',
   report: 'report.html',
+  verify: 'verify.json',
 } as const;
 
 /** Folders for what is made of chosen designs. */
@@ -89,6 +93,31 @@ export class RunFolder {
   readFront(): Front {
     const remedy = 'The run has not ended yet: let it, or resume it.';
     return readFrontFile(this.#text(RUN_FILES.front, remedy), this.#at(RUN_FILES.front));
+  }
+
+  /**
+   * Flows computed for designs of this run; none where there is no file.
+   *
+   * @throws InputError when the file is damaged or of another kind, RunError.
+   */
+  readVerify(): VerifyCase[] {
+    const text = readIfThere(this.#disk, this.#at(RUN_FILES.verify));
+    return text === null ? [] : readVerifyFile(text, this.#at(RUN_FILES.verify));
+  }
+
+  /**
+   * Joins computed flows with those that stand there. It needs no lock, as `put`.
+   *
+   * @throws InputError when what stands there cannot be read, RunError.
+   */
+  addVerify(anfract: string, cases: readonly VerifyCase[]): void {
+    const all = mergeCases(this.readVerify(), cases);
+    writeWhole(this.#disk, this.#at(RUN_FILES.verify), writeVerifyFile(anfract, all));
+  }
+
+  /** A picture put there before; null where it is gone. @throws RunError. */
+  readPicture(name: string): string | null {
+    return readIfThere(this.#disk, join(this.#at('pictures'), name));
   }
 
   /** Whether a front was written. */
