@@ -12,11 +12,10 @@ import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 import type { Locator, Page } from 'playwright-core';
 import { crowdedFront } from './crowd.ts';
-import { readTrace } from './trace.ts';
+import { TRACED, readTrace } from './trace.ts';
 
 const MAIN = fileURLToPath(new URL('../../src/cli/main.js', import.meta.url));
 const BRIEF = 'experiments/flour-trap/brief.json';
-const CATEGORIES = ['devtools.timeline', 'disabled-by-default-devtools.timeline', 'v8'];
 const [, , folder] = process.argv;
 /** A front this large is what the page promises to move at 60 frames a second. */
 const DESIGNS = 5000;
@@ -140,7 +139,7 @@ try {
 }
 
 async function traced(what: string, page: Page, work: () => Promise<void>): Promise<void> {
-  await browser.startTracing(page, { categories: CATEGORIES });
+  await browser.startTracing(page, { categories: [...TRACED] });
   await work();
   const json = await browser.stopTracing();
   const name = what.replaceAll(/\W+/gu, '-');

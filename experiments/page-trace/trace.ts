@@ -1,5 +1,8 @@
 /** Reads a Chromium trace: what held the page's own thread up, and for how long. */
 
+/** What Chromium is asked to note. */
+export const TRACED = ['devtools.timeline', 'disabled-by-default-devtools.timeline', 'v8'] as const;
+
 interface TraceEvent {
   readonly name: string;
   readonly ph: string;
