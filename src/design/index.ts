@@ -26,7 +26,7 @@ export {
 } from './outline.ts';
 export { outwards } from './outline-normal.ts';
 export { outlineReach } from './outline-reach.ts';
-export { plateOf, portMargin } from './plate.ts';
+export { plateOf } from './plate.ts';
 export { plenumDistance, plenumRadii, plenumSection, plenumVolume, steepestTop } from './plenum.ts';
 export { endOverrun, endRise, hasSideEnd, isSided } from './side-ends.ts';
 export { pocketBump, pocketDepth, pocketLip, pocketWindow } from './pockets.ts';
@@ -35,7 +35,6 @@ export {
   POLYGON_SIDES,
   apexDistance,
   circumradius,
-  inradius,
   polarRadius,
   sectionArea,
   sectionPerimeter,

@@ -35,7 +35,7 @@ const MOST_PORTS = 20000;
  * All ports of a lattice within a circle about the origin, from the centre outwards (ties: by row,
  * then column). One port stands at the origin.
  *
- * The caller keeps those that fit its plate (see `portMargin`).
+ * The caller keeps those that fit its plate.
  *
  * @param radius_mm greatest distance of a port's centre from the origin.
  * @throws RangeError when that would be more than 20000 ports.

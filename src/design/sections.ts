@@ -52,15 +52,6 @@ export function apexDistance(bore_mm: number, roof: number): number {
 }
 
 /**
- * Radius of the inscribed circle [mm]: half the bore for every section.
- *
- * @example inradius(6) // 3
- */
-export function inradius(bore_mm: number): number {
-  return 0.5 * bore_mm;
-}
-
-/**
  * Greatest distance from the centreline to the section's outline [mm].
  *
  * @example circumradius({ kind: 'slot', aspect: 3 }, 4, 0) // 6

@@ -2,31 +2,6 @@
 import { pow, sin, tan, atan } from '../numeric/index.ts';
 
 /**
- * Sudden contraction, b = small/large diameter.
- *
- *   l = 1 + 0.622 (1 - 0.215 b^2 - 0.785 b^5),   K = 0.0696 (1 - b^5) l^2 + (l - 1)^2
- *
- * @example suddenContraction(0.5) // 0.49558
- * Source: Rennels & Hudson 2012, Pipe Flow, ch. 10.
- */
-export function suddenContraction(b: number): number {
-  const b2 = b * b;
-  const b5 = b2 * b2 * b;
-  const l = 1 + 0.622 * (1 - 0.215 * b2 - 0.785 * b5);
-  return 0.0696 * (1 - b5) * l * l + (l - 1) * (l - 1);
-}
-
-/**
- * Sudden expansion of uniform profiles: K = (1 - sigma)^2, sigma = small/large area.
- *
- * @example suddenExpansion(0.25) // 0.5625
- * Source: Borda-Carnot, exact for uniform profiles.
- */
-export function suddenExpansion(sigma: number): number {
-  return (1 - sigma) * (1 - sigma);
-}
-
-/**
  * Turbulent loss of a conical diffuser without its wall friction (which is summed along the arc).
  *
  *   a <= 20 deg:  8.30 tan(a/2)^1.75 (1 - b^2)^2

@@ -73,17 +73,6 @@ export function separationLoss(
 }
 
 /**
- * Mitre (a kink in the centreline): K = 0.42 sin(th/2) + 2.56 sin^3(th/2).
- *
- * @example mitreLoss(Math.PI / 2) // 1.20208
- * Source: Rennels & Hudson 2012; other tests at Re 1e4 lie up to twice as high.
- */
-export function mitreLoss(angle_rad: number): number {
-  const s = sin(angle_rad / 2);
-  return s * (0.42 + 2.56 * s * s);
-}
-
-/**
  * Total loss of a smooth 90-degree bend by an independent correlation, for cross-checks.
  *
  *   K = 0.00431 a 90 Re^-0.17 (R/D)^0.84,  a = 0.95 + 4.42 (R/D)^-1.96,  Re (D/R)^2 > 364

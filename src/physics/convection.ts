@@ -81,19 +81,6 @@ export function thermalEntryNusselt(x: number, duct: LaminarDuct): number {
 }
 
 /**
- * Mean Nusselt number of thermally developing flow in a round tube of even wall temperature.
- *
- *   Nu = 3.66 + 0.0668 Gz/(1 + 0.04 Gz^(2/3)),  Gz = Re Pr D/L
- *
- * @example hausenNusselt(100) // 7.248
- * Source: Hausen 1943.
- */
-export function hausenNusselt(Gz: number): number {
-  const root = cbrt(Gz);
-  return 3.66 + (0.0668 * Gz) / (1 + 0.04 * root * root);
-}
-
-/**
  * Developed laminar Nusselt number of a curved round tube, even wall temperature or even flux.
  *
  *   T:  { [3.657 + 4.343/(1 + 957/(De^2 Pr))^2]^3 + 1.158 [De/(1 + 0.477/Pr)]^1.5 }^(1/3)

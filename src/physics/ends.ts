@@ -1,5 +1,5 @@
 /** Where a channel begins and ends. K is the loss over the velocity pressure at the inlet. */
-import { exp, log, pow } from '../numeric/index.ts';
+import { exp, log } from '../numeric/index.ts';
 
 /**
  * Sharp flush inlet out of a cell: K = 0.5 (1 - sigma)^0.75.
@@ -22,40 +22,6 @@ export function sharpInlet(sigma: number): number {
  */
 export function obliqueInletExtra(cosine: number): number {
   return cosine * (0.3 + 0.2 * cosine);
-}
-
-/**
- * Inlet with a rounded edge.
- *
- *   l = 1 + 0.622 (1 - 0.30 sqrt(r/D) - 0.70 r/D)^4,   K = 0.0696 (1 - 0.569 r/D) l^2 + (l - 1)^2
- *
- * @param ratio edge radius over bore [-]; 0 sharp; above 1 taken as 1.
- * @example roundedInlet(0.1) // 0.20291
- * Source: Rennels & Hudson 2012, Pipe Flow, ch. 9.
- */
-export function roundedInlet(ratio: number): number {
-  const r = Math.min(1, ratio);
-  const b = 1 - 0.3 * Math.sqrt(r) - 0.7 * r;
-  const l = 1 + 0.622 * b * b * b * b;
-  return 0.0696 * (1 - 0.569 * r) * l * l + (l - 1) * (l - 1);
-}
-
-/**
- * Inlet with a chamfer of length l along the axis at an angle to the axis.
- *
- *   C = (1 - th/90)(th/90)^(1/(1 + l/D)),  l' = 1 + 0.622 [1 - 1.5 C (l/D)^((1 - (l/D)^(1/4))/2)]
- *   K = 0.0696 (1 - C l/D) l'^2 + (l' - 1)^2
- *
- * @param ratio l/D [-], 0..1. @param angle_deg 0..90.
- * @example chamferedInlet(0.1, 45) // 0.36947
- * Source: Rennels & Hudson 2012, Pipe Flow, ch. 9.
- */
-export function chamferedInlet(ratio: number, angle_deg: number): number {
-  const share = angle_deg / 90;
-  const C = (1 - share) * pow(share, 1 / (1 + ratio));
-  const bevel = pow(ratio, (1 - Math.sqrt(Math.sqrt(ratio))) / 2);
-  const l = 1 + 0.622 * (1 - 1.5 * C * bevel);
-  return 0.0696 * (1 - C * ratio) * l * l + (l - 1) * (l - 1);
 }
 
 /**

@@ -21,25 +21,6 @@ export function turbulentShare(Re: number): number {
 }
 
 /**
- * Turbulent friction, implicit form.
- *
- *   1/sqrt f = -2 log10(e/3.7 + 2.51/(Re sqrt f))
- *
- * @param Re > 4000. @param e relative roughness eps/D [-], < 0.05.
- * @example colebrookFriction(10000, 0.01) // 0.0431266
- * Source: Colebrook 1939.
- */
-export function colebrookFriction(Re: number, e: number): number {
-  let inverse = 6;
-  for (let step = 0; step < 60; step += 1) {
-    const next = -2 * log10(e / 3.7 + (2.51 / Re) * inverse);
-    if (Math.abs(next - inverse) < 1e-13) break;
-    inverse = next;
-  }
-  return 1 / (inverse * inverse);
-}
-
-/**
  * Turbulent friction, explicit form; within 1.3 % of Colebrook for Re 4e3..2e4.
  *
  *   1/sqrt f = -1.8 log10[(e/3.7)^1.11 + 6.9/Re]

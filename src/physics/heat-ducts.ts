@@ -14,9 +14,6 @@ interface Pair {
 /** Round tube: first eigenvalue of the Graetz problem; exact fraction 48/11. */
 const ROUND = { temperature: 3.656794, flux: 48 / 11 } as const;
 
-/** Parallel plates; exact fraction 140/17. Shah & London 1978. */
-const PLATES = { temperature: 7.540702, flux: 140 / 17 } as const;
-
 /**
  * Regular polygons of 3..12 sides. Own quadratic finite elements; their f Re agrees with
  * `polygonFRe` to 3e-5, the square with Shah & London 1978 in all digits.
@@ -60,17 +57,6 @@ function between(values: readonly number[], share: number): number {
  */
 export function roundNusselt(wall: WallCondition): number {
   return ROUND[wall];
-}
-
-/**
- * Parallel plates, both walls heated.
- *
- * @example platesNusselt('temperature') // 7.541
- * @example platesNusselt('flux') // 8.235
- * Source: exact; Shah & London 1978.
- */
-export function platesNusselt(wall: WallCondition): number {
-  return PLATES[wall];
 }
 
 /**

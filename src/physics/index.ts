@@ -5,12 +5,11 @@ export {
   relaxationTime,
   settlingVelocity,
   slipCorrection,
-  stokesNumber,
   thresholdFrictionVelocity,
   turbulentBendRate,
 } from './particles.ts';
 export type { DustClass } from './particles.ts';
-export { collimatedShare, directViewFactor, discOverlap } from './light.ts';
+export { directViewFactor, discOverlap } from './light.ts';
 export {
   bouncedShare,
   createZones,
@@ -75,14 +74,8 @@ export type { FanCurve, OperatingPoint, PlatePressure } from './fan.ts';
 export type { BranchPressure, FlowSplit, JointPressure } from './parallel.ts';
 export type { LossParts } from './channel-loss.ts';
 export { airAt, roomAir, standardPressure } from './air.ts';
-export {
-  coneAngle_deg,
-  conicalDiffuser,
-  diffuserRecovery,
-  suddenContraction,
-  suddenExpansion,
-} from './area-changes.ts';
-export { itoQuarterBend, mitreLoss, separationLoss } from './bends.ts';
+export { coneAngle_deg, conicalDiffuser, diffuserRecovery } from './area-changes.ts';
+export { itoQuarterBend, separationLoss } from './bends.ts';
 export {
   createDigests,
   digestChannel,
@@ -96,15 +89,7 @@ export { channelPressure } from './channel-loss.ts';
 export { inverseLag, itoCurvedFriction, whiteFactor } from './curved.ts';
 export { apparentFRe, apparentSum, shahApparentFRe } from './developing.ts';
 export { ROUND_F_RE, polygonFRe, rectangleFRe, slotFRe, teardropFRe } from './ducts.ts';
-export {
-  chamferedInlet,
-  creepingEnd,
-  faceInlet,
-  obliqueInletExtra,
-  pocketLoss,
-  roundedInlet,
-  sharpInlet,
-} from './ends.ts';
+export { creepingEnd, faceInlet, obliqueInletExtra, pocketLoss, sharpInlet } from './ends.ts';
 export {
   FAN_STANDARD_DENSITY,
   POINT_TOLERANCE,
@@ -118,7 +103,6 @@ export {
   FULLY_TURBULENT,
   LAMINAR_LIMIT,
   blendedFriction,
-  colebrookFriction,
   haalandFriction,
   turbulentShare,
 } from './friction.ts';
@@ -149,7 +133,6 @@ export {
   entryExponent,
   entryFunction,
   gnielinskiNusselt,
-  hausenNusselt,
   meanNusselt,
   thermalEntryNusselt,
   turbulentRise,
@@ -159,13 +142,7 @@ export { effectiveness } from './exchanger.ts';
 export { finEfficiency, finParameter } from './fins.ts';
 export { channelUnits } from './heat-channel.ts';
 export type { HeatFamily, HeatStream } from './heat-channel.ts';
-export {
-  platesNusselt,
-  polygonNusselt,
-  roundNusselt,
-  slotNusselt,
-  teardropNusselt,
-} from './heat-ducts.ts';
+export { polygonNusselt, roundNusselt, slotNusselt, teardropNusselt } from './heat-ducts.ts';
 export type { WallCondition } from './heat-ducts.ts';
 export {
   addStream,

@@ -1,5 +1,5 @@
 /** Light through a straight tube, without any from its walls. */
-import { acos, tan } from '../numeric/index.ts';
+import { acos } from '../numeric/index.ts';
 
 /**
  * Share of the light of a diffuse entrance that leaves a straight round tube without touching it.
@@ -18,20 +18,6 @@ export function directViewFactor(slenderness: number): number {
   const x = 2 + 4 * slenderness * slenderness;
   // (X - sqrt(X^2 - 4)) / 2 without the cancellation for long tubes.
   return 2 / (x + Math.sqrt(x * x - 4));
-}
-
-/**
- * Share of a parallel beam that passes a straight round tube tilted against it.
- *
- *   (2/pi) (acos s - s sqrt(1 - s^2)),  s = (L/D) tan tilt
- *
- * @param slenderness length over diameter [-].
- * @param tilt_rad angle between beam and tube, 0..pi/2.
- * @example collimatedShare(2, 0.17453293) // 0.5604758
- * Source: overlap of two circles; exact.
- */
-export function collimatedShare(slenderness: number, tilt_rad: number): number {
-  return discOverlap(slenderness * tan(tilt_rad));
 }
 
 /**

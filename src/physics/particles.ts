@@ -101,17 +101,6 @@ export function settlingVelocity(
 }
 
 /**
- * Stokes number on the full diameter of the bore.
- *
- *   Stk = tau U / D
- *
- * @example stokesNumber(0.0002096997, 3, 0.006) // 0.10484985
- */
-export function stokesNumber(relaxation_s: number, speed_m_per_s: number, bore_m: number): number {
-  return (relaxation_s * speed_m_per_s) / bore_m;
-}
-
-/**
  * Loss rate in a bend per radian of turning, turbulent flow; penetration = exp(-rate * angle).
  *
  *   rate = 2.823 Stk

@@ -15,24 +15,18 @@ import {
   airAt,
   apparentFRe,
   blendedFriction,
-  chamferedInlet,
-  colebrookFriction,
   conicalDiffuser,
   haalandFriction,
   itoCurvedFriction,
   itoQuarterBend,
-  mitreLoss,
   obliqueInletExtra,
   polygonFRe,
   rectangleFRe,
-  roundedInlet,
   separationLoss,
   shahApparentFRe,
   sharpInlet,
   slotFRe,
   standardPressure,
-  suddenContraction,
-  suddenExpansion,
   teardropFRe,
   whiteFactor,
 } from '../../src/physics/index.ts';
@@ -74,11 +68,10 @@ describe('air', () => {
 });
 
 describe('friction', () => {
-  it('laminar, Colebrook and Haaland factors match the table', () => {
-    for (const [e, Re, laminar, colebrook, haaland] of straight.tables.darcy_f.rows) {
+  it('laminar and Haaland factors match the table', () => {
+    for (const [e, Re, laminar, , haaland] of straight.tables.darcy_f.rows) {
       if (e === null || Re === null) continue;
       if (laminar !== null && Re <= 2300) near(blendedFriction(Re, e, 64), laminar, 1e-5);
-      if (colebrook !== null) near(colebrookFriction(Re, e), colebrook, 1e-5);
       if (haaland !== null) near(haalandFriction(Re, e), haaland, 1e-5);
     }
   });
@@ -167,28 +160,13 @@ describe('curved friction and bends', () => {
       near(separationLoss(Re, RD, Math.PI / 2, 0) + arc, itoQuarterBend(Re, RD), 0.13);
     }
   });
-
-  it('mitreLoss() matches the table', () => {
-    for (const [angle, K] of bends.tables.mitre.rows)
-      near(mitreLoss((angle * Math.PI) / 180), K, 1e-5);
-  });
 });
 
 describe('ends and area changes', () => {
   it('inlets match the tables', () => {
     expect(sharpInlet(0)).toBe(0.5);
-    for (const [r, K] of changes.tables.entrance_rounded.rows) near(roundedInlet(r), K, 2e-5);
-    for (const [l, th, K] of changes.tables.entrance_beveled.rows)
-      near(chamferedInlet(l, th), K, 1e-5);
     for (const [th, K] of changes.tables.entrance_angled.rows) {
       near(0.57 + obliqueInletExtra(Math.cos((th * Math.PI) / 180)), K, 1e-5);
-    }
-  });
-
-  it('sudden changes match the table', () => {
-    for (const [b, sigma, contraction, , , expansion] of changes.tables.sudden_area_change.rows) {
-      near(suddenContraction(b), contraction, 1e-5);
-      near(suddenExpansion(sigma), expansion, 1e-5);
     }
   });
 

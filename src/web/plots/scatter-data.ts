@@ -123,10 +123,3 @@ export function zoomView(view: PlotView, factor: number, shareX: number, shareY:
 export function panView(view: PlotView, shareX: number, shareY: number): PlotView {
   return { x: moved(view.x, shareX), y: moved(view.y, shareY) };
 }
-
-/** Says in words why there is no point to show. */
-export function emptyWords(front: Front): string {
-  return front.designs.length === 0
-    ? 'No design meets every limit yet.'
-    : 'No design has readings of both measures.';
-}

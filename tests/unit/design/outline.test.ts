@@ -4,10 +4,8 @@ import {
   insideDistance,
   outlineArea,
   outlinePolygon,
-  portMargin,
 } from '../../../src/design/index.ts';
 import type { Outline } from '../../../src/brief/index.ts';
-import { aPlate } from '../../support/plates.ts';
 
 const ROUND: Outline = { kind: 'round', diameter_mm: 80 };
 const CARD: Outline = { kind: 'rectangle', width_mm: 60, height_mm: 40, cornerRadius_mm: 10 };
@@ -63,10 +61,4 @@ test('outlinePolygon() runs counter-clockwise with corners on the edge', () => {
     expect(area).toBeGreaterThan(0.995 * outlineArea(outline));
     expect(area).toBeLessThanOrEqual(outlineArea(outline) + 1e-9);
   }
-});
-
-test('portMargin() is what is left to the rim and to the mounting holes', () => {
-  const plate = aPlate({ holes: [{ x_mm: 20, y_mm: 0, diameter_mm: 4 }] });
-  expect(portMargin(plate, -30, 0, 5)).toBe(2);
-  expect(portMargin(plate, 10, 0, 5)).toBe(3);
 });

@@ -1,12 +1,7 @@
 /** Reference table: tests/reference/data/tube-light.json (closed forms and an integral equation). */
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import {
-  accessRating,
-  collimatedShare,
-  directViewFactor,
-  safetyDistance,
-} from '../../../src/physics/index.ts';
+import { accessRating, directViewFactor, safetyDistance } from '../../../src/physics/index.ts';
 
 const file = new URL('../../reference/data/tube-light.json', import.meta.url);
 const { tables } = JSON.parse(readFileSync(file, 'utf8')) as {
@@ -17,12 +12,6 @@ it('directViewFactor() follows the table from L/D .25 to 10', () => {
   for (const [slenderness, , direct] of tables.diffuse_entrance.rows) {
     // Seven digits printed.
     expect(Math.abs(directViewFactor(slenderness) / direct - 1)).toBeLessThan(1e-6);
-  }
-});
-
-it('collimatedShare() follows the table', () => {
-  for (const [slenderness, tilt_deg, share] of tables.collimated.rows) {
-    expect(collimatedShare(slenderness, (tilt_deg * Math.PI) / 180)).toBeCloseTo(share, 6);
   }
 });
 
