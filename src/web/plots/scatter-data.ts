@@ -1,5 +1,4 @@
 /** What a scatter plot shows, and the part of the plane it looks at. */
-import type { Front } from '../../engine/index.ts';
 import type { DesignKey, LoadedFront } from '../state/fronts.ts';
 import { columnsOf } from './columns.ts';
 
