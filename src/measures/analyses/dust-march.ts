@@ -32,19 +32,21 @@ import type { ShapeStream } from './dust-steps.ts';
 const {
   DS,
   FACING,
-  KX,
-  KY,
   LOG_RATE,
   OPEN,
   PER_BORE,
   PER_TIME,
   POCKET,
+  SHEAR,
   SIDE_X,
   SIDE_Y,
   SPEED,
   SPREAD,
+  SQUARE,
   STEP,
   TIME,
+  TURN_X,
+  TURN_Y,
   WIDTH,
 } = STEP_COLUMNS;
 
@@ -98,39 +100,17 @@ export function marchDust(
 ): void {
   const count = stepCount(samples.stations, stride);
   if (steps.length < STEP * count) steps = new Float64Array(2 * STEP * count);
-  layShape(samples, shape, stream, dust.count, minimumFeature_mm, stride, steps, 0, ledger);
+  clearLedger(ledger, samples.pockets[shape].length, dust.count);
+  laySteps(samples, shape, stream, stride, steps, 0);
+  ledger.turning_rad = stepTurning();
+  layMouths(samples, shape, minimumFeature_mm, stride, steps, 0, ledger.turningBefore_rad);
   const turbulent = turbulence(stream);
   for (let i = 0; i < dust.count; i++) {
-    marchClass(count, i, dust, turbulent, 0.125 * stream.friction, flyingShare(stride), ledger);
+    marchClass(count, i, dust, turbulent, flyingShare(stride), ledger);
   }
 }
 
 let steps = new Float64Array(32 * STEP);
-
-/**
- * Lays the steps of a shape and clears the ledger for its march.
- *
- * @param table receives the steps from `at` on, see `STEP_COLUMNS`.
- */
-export function layShape(
-  samples: PlateSamples,
-  shape: number,
-  stream: ShapeStream,
-  classes: number,
-  minimumFeature_mm: number,
-  stride: number,
-  table: Float64Array,
-  at: number,
-  ledger: DustLedger,
-): void {
-  const pockets = samples.pockets[shape].length;
-  clearLedger(ledger, pockets, classes);
-  laySteps(samples, shape, stream, stride, table, at);
-  ledger.turning_rad = stepTurning();
-  if (pockets > 0) {
-    layMouths(samples, shape, minimumFeature_mm, stride, table, at, ledger.turningBefore_rad);
-  }
-}
 
 /** Weight of the turbulent loss rate in a stream [0..1]. */
 export function turbulence({ reynolds }: ShapeStream): number {
@@ -143,7 +123,8 @@ export function flyingShare(stride: number): number {
   return stride === 1 ? FLYING.exact : FLYING.fast;
 }
 
-function clearLedger(ledger: DustLedger, pockets: number, classes: number): void {
+/** Makes room in a ledger and clears what a march adds to. */
+export function clearLedger(ledger: DustLedger, pockets: number, classes: number): void {
   if (ledger.inPockets.length < pockets * classes) {
     ledger.inPockets = new Float64Array(2 * pockets * classes);
     ledger.turningBefore_rad = new Float64Array(2 * pockets);
@@ -158,7 +139,6 @@ function marchClass(
   index: number,
   dust: DustConstants,
   turbulent: number,
-  eighthFriction: number,
   flying: number,
   ledger: DustLedger,
 ): void {
@@ -190,11 +170,10 @@ function marchClass(
   let lastDs = NaN;
   for (let j = 0; j < count * STEP; j += STEP) {
     const ds = table[j + DS];
-    const speed = table[j + SPEED];
     if (table[j + LOG_RATE] !== logRate || ds !== lastDs) {
       logRate = table[j + LOG_RATE];
       lastDs = ds;
-      stopping_mm = 1e3 * relaxation_s * speed;
+      stopping_mm = 1e3 * relaxation_s * table[j + SPEED];
       const stokes = stopping_mm * table[j + PER_BORE];
       rate = tabulatedBendRate(dust.logRelaxation[index] + logRate);
       rate += turbulent * (turbulentBendRate(stokes) - rate);
@@ -205,15 +184,14 @@ function marchClass(
       const both = 1 / (power * heavy);
       ballistic = stokes * stokes * power * both;
       fade = heavy * both;
-      const square = speed * speed * eighthFriction;
-      wall = square * square * lift;
-      stroke = speed * speed * rebound;
+      wall = table[j + SHEAR] * lift;
+      stroke = table[j + SQUARE] * rebound;
       gain = (1 - fade) * relaxation_s * table[j + PER_TIME];
     }
     // The slip's equation solved over the step for constant k; its integral, the drift over lambda,
     // follows from the equation itself: turning minus the change of slip.
-    const turnX = -table[j + KX] * ds;
-    const turnY = -table[j + KY] * ds;
+    const turnX = table[j + TURN_X];
+    const turnY = table[j + TURN_Y];
     const nextX = fade * slipX + gain * turnX;
     const nextY = fade * slipY + gain * turnY;
     const goneX = turnX - nextX + slipX;

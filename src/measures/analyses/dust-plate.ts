@@ -4,9 +4,9 @@ import { loadKernel } from '../../numeric/index.ts';
 import type { WasmKernel } from '../../numeric/index.ts';
 import { bendRates } from './dust-classes.ts';
 import type { DustConstants } from './dust-classes.ts';
-import { createLedger, flyingShare, layShape, marchDust, turbulence } from './dust-march.ts';
+import { clearLedger, createLedger, flyingShare, marchDust, turbulence } from './dust-march.ts';
 import type { DustLedger } from './dust-march.ts';
-import { STEP_COLUMNS, stepCount } from './dust-steps.ts';
+import { STATION, STEP_COLUMNS, layMouths, layStations, stepCount } from './dust-steps.ts';
 import type { ShapeStream } from './dust-steps.ts';
 import { DUST_WASM } from './dust-wasm.ts';
 
@@ -14,6 +14,14 @@ const { STEP } = STEP_COLUMNS;
 
 /** Exports of `kernels/dust.ts`. */
 interface DustKernel {
+  lay(
+    stations: number,
+    last: number,
+    stride: number,
+    streams: number,
+    outer: number,
+    table: number,
+  ): void;
   march(
     table: number,
     count: number,
@@ -64,6 +72,7 @@ const START = 128;
 /** Constants of a class, and results: see `kernels/dust.ts`. */
 const CLASS_FIELDS = 6;
 const RESULT_FIELDS = 6;
+const STREAM_FIELDS = 10;
 
 /** All of the kernel's memory. */
 let numbers = new Float64Array(0);
@@ -78,9 +87,10 @@ function createKernelMarch(setup: MarchSetup, loaded: WasmKernel<DustKernel>): P
   const rates = START;
   const constants = rates + 2 * Math.ceil(bendRates.length / 2);
   const streams = constants + CLASS_FIELDS * classes;
-  const out = streams + 4;
+  const out = streams + STREAM_FIELDS;
   const pocketsOut = out + RESULT_FIELDS * classes;
-  const table = pocketsOut + 2 * classes * most;
+  const stations = pocketsOut + 2 * classes * most;
+  const table = stations + STATION * samples.stations;
   const buffer = loaded.memory(8 * (table + STEP * count));
   if (numbers.buffer !== buffer) {
     numbers = new Float64Array(buffer);
@@ -97,12 +107,22 @@ function createKernelMarch(setup: MarchSetup, loaded: WasmKernel<DustKernel>): P
     cells[at + 5] = dust.rebound[i];
   }
   const ledgers = [createLedger(classes), createLedger(classes)] as const;
-  const lay = (shape: number, lane: 0 | 1): void => {
+  const last = samples.stations - 1;
+  const enter = (shape: number, lane: 0 | 1): void => {
     const stream = setup.stream(shape);
-    const at = table + lane;
-    layShape(samples, shape, stream, classes, minimumFeature_mm, stride, cells, at, ledgers[lane]);
-    cells[streams + lane] = turbulence(stream);
-    cells[streams + 2 + lane] = 0.125 * stream.friction;
+    const at = streams + lane;
+    clearLedger(ledgers[lane], samples.pockets[shape].length, classes);
+    layStations(samples, shape, cells, stations + lane);
+    cells[at] = turbulence(stream);
+    cells[at + 2] = 0.125 * stream.friction;
+    cells[at + 4] = stream.flow_m3_per_s * 1e6;
+    cells[at + 6] = samples.length_mm[shape] / last;
+  };
+  const layPockets = (shape: number, lane: 0 | 1): void => {
+    const ledger = ledgers[lane];
+    ledger.turning_rad = cells[streams + 8 + lane];
+    const before = ledger.turningBefore_rad;
+    layMouths(samples, shape, minimumFeature_mm, stride, cells, table + lane, before);
   };
   const read = (shape: number, lane: 0 | 1): void => {
     const ledger = ledgers[lane];
@@ -118,9 +138,13 @@ function createKernelMarch(setup: MarchSetup, loaded: WasmKernel<DustKernel>): P
   return (shape) => {
     if (shape % 2 === 1) return ledgers[1];
     const next = Math.min(shape + 1, shapeCount - 1);
-    lay(shape, 0);
-    lay(next, 1);
+    enter(shape, 0);
+    enter(next, 1);
     const pockets = Math.max(samples.pockets[shape].length, samples.pockets[next].length);
+    const outer = pockets > 0 ? 1 : 0;
+    loaded.exports.lay(8 * stations, last, stride, 8 * streams, outer, 8 * table);
+    layPockets(shape, 0);
+    layPockets(next, 1);
     cells.fill(0, pocketsOut, pocketsOut + 2 * classes * pockets);
     loaded.exports.march(
       8 * table,

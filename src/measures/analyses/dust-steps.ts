@@ -52,10 +52,22 @@ export const STEP_COLUMNS = {
   PER_BORE: 28,
   TIME: 30,
   PER_TIME: 32,
-  STEP: 34,
+  /** Turning of the air, -K times the length [rad]. */
+  TURN_X: 34,
+  TURN_Y: 36,
+  /** Square of the speed [m2/s2], and the fourth power of the friction velocity [m4/s4]. */
+  SQUARE: 38,
+  SHEAR: 40,
+  /**
+   * The kernel's own: 1 where length or rate of loss differ from the step before in the first shape, 2
+   * in the second, 3 in both.
+   */
+  NEWS: 42,
+  STEP: 44,
 } as const;
 const { DS, KX, KY, SPEED, LOG_RATE, SPREAD, OUTER_X, OUTER_Y, POCKET, OPEN } = STEP_COLUMNS;
 const { SIDE_X, SIDE_Y, FACING, WIDTH, PER_BORE, TIME, PER_TIME, STEP } = STEP_COLUMNS;
+const { TURN_X, TURN_Y, SQUARE, SHEAR } = STEP_COLUMNS;
 
 /** Turning of the shape laid last [rad]. */
 let turning = 0;
@@ -83,15 +95,16 @@ export function laySteps(
   table: Float64Array,
   at: number,
 ): void {
-  const { stations, bore_mm, area_mm2 } = samples;
+  const { stations } = samples;
   const last = stations - 1;
-  layCurvature(samples, shape);
+  if (bends.length < 8 * stations) bends = new Float64Array(16 * stations);
+  layStations(samples, shape, bends, 0);
   const bent = bends;
   const hasPockets = samples.pockets[shape].length > 0;
   const ds_mm = samples.length_mm[shape] / last;
   const flow_m_mm2 = stream.flow_m3_per_s * 1e6;
+  const eighthFriction = 0.125 * stream.friction;
   const perFlow = 1 / flow_m_mm2;
-  const base = shape * stations;
   let length_mm = ds_mm * stride;
   let share = 1 / (2 * stride);
   let perLength = 1 / length_mm;
@@ -108,15 +121,17 @@ export function laySteps(
       share = 1 / (2 * (to - from));
       perLength = 1 / length_mm;
     }
-    let kx = bent[2 * from] + bent[2 * to];
-    let ky = bent[2 * from + 1] + bent[2 * to + 1];
-    let bore = bore_mm[base + from] + bore_mm[base + to];
-    let area = area_mm2[base + from] + area_mm2[base + to];
-    for (let i = from + 1; i < to; i++) {
-      kx += 2 * bent[2 * i];
-      ky += 2 * bent[2 * i + 1];
-      bore += 2 * bore_mm[base + i];
-      area += 2 * area_mm2[base + i];
+    const a = STATION * from;
+    const b = STATION * to;
+    let kx = bent[a] + bent[b];
+    let ky = bent[a + 2] + bent[b + 2];
+    let bore = bent[a + 4] + bent[b + 4];
+    let area = bent[a + 6] + bent[b + 6];
+    for (let i = a + STATION; i < b; i += STATION) {
+      kx += 2 * bent[i];
+      ky += 2 * bent[i + 2];
+      bore += 2 * bent[i + 4];
+      area += 2 * bent[i + 6];
     }
     kx *= share;
     ky *= share;
@@ -143,6 +158,12 @@ export function laySteps(
     table[j + KY] = ky;
     table[j + SPEED] = speed;
     table[j + SPREAD] = spread;
+    table[j + TURN_X] = -kx * length_mm;
+    table[j + TURN_Y] = -ky * length_mm;
+    const square = speed * speed;
+    const shear = square * eighthFriction;
+    table[j + SQUARE] = square;
+    table[j + SHEAR] = shear * shear;
     table[j + POCKET] = -1;
     turning_rad += length_mm * Math.sqrt(kx * kx + ky * ky);
     if (!hasPockets) continue;
@@ -159,25 +180,45 @@ export function laySteps(
 const NEAR = 0.2;
 const TWO_OVER_LN2 = 2 / Math.LN2;
 
-let bends = new Float64Array(64);
+let bends = new Float64Array(0);
 
-/** Curvature of a shape's stations in the carried frame, which does not swing round [S x 2]. */
-function layCurvature(samples: PlateSamples, shape: number): void {
-  const { stations, curvature_per_mm, first, second, twist } = samples;
-  if (bends.length < 2 * stations) bends = new Float64Array(4 * stations);
-  const out = bends;
+/** Numbers of a station, see `layStations`. */
+export const STATION = 8;
+
+/**
+ * Curvature of a shape's stations in the carried frame, which does not swing round, bore and area: of
+ * two shapes side by side like the steps' columns.
+ *
+ * @param out receives [stations x STATION] numbers, the first at `at`.
+ */
+export function layStations(
+  samples: PlateSamples,
+  shape: number,
+  out: Float64Array,
+  at: number,
+): void {
+  const { stations, curvature_per_mm, first, second, twist, bore_mm, area_mm2 } = samples;
+  const isTwisted = samples.sections[shape].kind === 'teardrop';
   let row = shape * stations;
-  for (let i = 0; i < stations; i++, row++) {
-    const at = 3 * row;
-    const x = curvature_per_mm[at];
-    const y = curvature_per_mm[at + 1];
-    const z = curvature_per_mm[at + 2];
-    const u = x * first[at] + y * first[at + 1] + z * first[at + 2];
-    const v = x * second[at] + y * second[at + 1] + z * second[at + 2];
-    const c = twist[2 * row];
-    const s = twist[2 * row + 1];
-    out[2 * i] = u * c - v * s;
-    out[2 * i + 1] = u * s + v * c;
+  let to = at;
+  for (let i = 0; i < stations; i++, row++, to += STATION) {
+    const from = 3 * row;
+    const x = curvature_per_mm[from];
+    const y = curvature_per_mm[from + 1];
+    const z = curvature_per_mm[from + 2];
+    const u = x * first[from] + y * first[from + 1] + z * first[from + 2];
+    const v = x * second[from] + y * second[from + 1] + z * second[from + 2];
+    if (isTwisted) {
+      const c = twist[2 * row];
+      const s = twist[2 * row + 1];
+      out[to] = u * c - v * s;
+      out[to + 2] = u * s + v * c;
+    } else {
+      out[to] = u;
+      out[to + 2] = v;
+    }
+    out[to + 4] = bore_mm[row];
+    out[to + 6] = area_mm2[row];
   }
 }
 
