@@ -8,9 +8,9 @@ export const reachMargin: Measure = {
   unit: 'mm',
   better: 'higher',
   meaning:
-    'Straight distance to the moving parts beyond the safety distance for the opening; negative: a finger may reach them.',
+    'Way to the moving parts beyond the safety distance for the opening; negative: a finger may reach them.',
   validity:
-    'Bends earn no credit, the way is measured straight, the opening at the narrowest place that must be passed.',
+    'The way is measured along z, and in plates with side exits straight from the place passed to the port before the blades (through the mouth in the plenum): bends between earn no credit. The opening counts at the narrowest place that must be passed.',
   source: 'ISO 13857:2019 tables 4 and 5, from memory; where sources disagree the larger distance.',
   standing: 'handbook',
   caution: REACH_CAUTION,

@@ -8,6 +8,7 @@ import type { Analysis } from '../assessment.ts';
 import { bankOf } from './banks.ts';
 import { containersOf } from './containers.ts';
 import { portArea } from './sight.ts';
+import { sideWays } from './side-reach.ts';
 import { tipsAnalysis } from './tips.ts';
 
 interface OpeningsReport {
@@ -38,12 +39,14 @@ export const openingsAnalysis: Analysis<OpeningsReport> = {
     const margin_mm = [Infinity, Infinity, Infinity];
     const digits = [4, 4, 4];
     const isOutward = isFanAtInlet(brief);
+    const { sides } = samples;
     for (let m = 0; m < samples.shapeCount; m++) {
       const bank = bankOf(samples, m);
       const reachMargin_mm = margin_mm[bank];
       const digit = digits[bank];
       const shape = regularShape(samples.sections[m]);
       const narrowest = measureSizes(samples, m);
+      if (sides !== null) sideWays(samples, sides, m, isOutward, way_mm);
       // Nowhere in the channel is less required than where every size is the least one.
       const least_mm = requiredDistance(shape, narrowest.about, narrowest.wider_mm, reach);
       let safest_mm = -Infinity;
@@ -51,9 +54,9 @@ export const openingsAnalysis: Analysis<OpeningsReport> = {
       for (let i = 0; i < samples.stations; i++) {
         const row = m * samples.stations + i;
         const z_mm = samples.point_mm[3 * row + 2];
-        // Whoever passes this place reaches on from here; the shortest way to the blades is along z.
-        const way_mm = isOutward ? z_mm : samples.plate.thickness_mm - z_mm;
-        const clear_mm = bladeDistance_mm + Math.max(0, way_mm);
+        // Whoever passes this place reaches on from here; between two faces the way is along z.
+        const straight_mm = isOutward ? z_mm : samples.plate.thickness_mm - z_mm;
+        const clear_mm = bladeDistance_mm + (sides === null ? Math.max(0, straight_mm) : way_mm[i]);
         // A shape that turned out no worse than the worst one so far need not be followed further.
         if (best >= digit && safest_mm >= reachMargin_mm) break;
         if (best < digit) {
@@ -88,6 +91,9 @@ function isFanAtInlet({ air: { route } }: Brief): boolean {
 /** How much wider than the bare section each station of a shape is [mm]. */
 let wider_mm = new Float64Array(32);
 
+/** Way from each station of a shape with side ends to the face at the fan [mm]. */
+let way_mm = new Float64Array(32);
+
 /** Sizes of the regular openings about a section [mm]. */
 interface Sizes {
   slot: number;
@@ -114,7 +120,10 @@ function measureSizes(
   m: number,
 ): { about: Containers; wider_mm: number; sphere_mm: number } {
   const { stations, bore_mm, roof } = samples;
-  if (wider_mm.length < stations) wider_mm = new Float64Array(stations);
+  if (wider_mm.length < stations) {
+    wider_mm = new Float64Array(stations);
+    way_mm = new Float64Array(stations);
+  }
   const section = samples.sections[m];
   const hasPockets = samples.pockets[m].length > 0;
   let least_mm = Infinity;

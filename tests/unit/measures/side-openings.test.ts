@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { Channel } from '../../../src/design/index.ts';
 import { leakAnalysis, sightAnalysis } from '../../../src/measures/analyses/sight.ts';
 import { openingsAnalysis } from '../../../src/measures/analyses/openings.ts';
-import { directViewFactor } from '../../../src/physics/index.ts';
+import { directViewFactor, safetyDistance } from '../../../src/physics/index.ts';
 import { assess } from '../../support/assessments.ts';
+import { sideWays } from '../../../src/measures/analyses/side-reach.ts';
 import { aBrief } from '../../support/briefs.ts';
 import { A_RING, aManifold, aSidePlate } from '../../support/side-plates.ts';
 
@@ -66,12 +67,58 @@ describe('openings of side exits', () => {
       'plate.thickness_mm': 18,
       'safety.bladeDistance_mm': bladeDistance,
     });
-    const high = aSidePlate(4, {}, {}, { height_mm: 13 });
-    const low = aSidePlate(4, {}, {}, { height_mm: 7 });
-    const margin = (design: typeof high): number =>
-      assess(design, { brief: asked }).get(openingsAnalysis).reachMargin_mm;
-    // The run lies 6 mm further from the blades.
-    expect(margin(high) - margin(low)).toBeCloseTo(6, 1);
+    // From the port in the rim, 40 mm out, to the one in the face, 18 mm out: straight through the
+    // solid, less what the two discs of 5 mm, square to each other, come closer.
+    for (const height_mm of [7, 13]) {
+      const design = aSidePlate(4, { section: { kind: 'round' } }, {}, { height_mm });
+      const { reachMargin_mm } = assess(design, { brief: asked }).get(openingsAnalysis);
+      const length = Math.hypot(22, height_mm);
+      const way = length - (2.5 * (22 + height_mm)) / length;
+      const asking = safetyDistance('round', 5.3, asked.safety.reach);
+      expect(reachMargin_mm).toBeCloseTo(bladeDistance + way - asking, 6);
+    }
+  });
+
+  it('goes through the mouth in the plenum to the nearest port before the blades', () => {
+    const asked = aBrief({
+      'air.route': { kind: 'side', merge: 'any' },
+      'safety.bladeDistance_mm': 10,
+    });
+    const plate = aManifold();
+    const [inlet, exit] = plate.channels;
+    const section = { kind: 'round' } as const;
+    const design = {
+      ...plate,
+      channels: [
+        { ...inlet, section },
+        { ...exit, section },
+      ],
+    };
+    const { reachMargin_mm } = assess(design, { brief: asked }).get(openingsAnalysis);
+    // 14 mm of exit, then from (26, 4.5) to the port at (20, 0): 7.5 mm less 2 x 0.6 and 3 x 0.8.
+    const way = 14 + 7.5 - 1.2 - 2.4;
+    const asking = safetyDistance('round', 4.3, asked.safety.reach);
+    expect(reachMargin_mm).toBeCloseTo(10 + way - asking, 6);
+  });
+
+  it('never reads less than along z, and more the longer the way', () => {
+    const margins = [18, 24, 30].map((from_mm) => {
+      const design = aSidePlate(4, {}, {}, { from_mm, height_mm: 7, bend_mm: 4 });
+      return assess(design, { brief }).get(openingsAnalysis).reachMargin_mm;
+    });
+    expect(margins[0]).toBeGreaterThan(margins[1]);
+    expect(margins[1]).toBeGreaterThan(margins[2]);
+    for (const design of [aSidePlate(4), aManifold()]) {
+      const { samples } = assess(design, { brief });
+      const { sides, stations, point_mm } = samples;
+      if (sides === null) throw new Error('a plate with side ends was meant');
+      const way_mm = new Float64Array(stations);
+      for (let m = 0; m < samples.shapeCount; m++) {
+        sideWays(samples, sides, m, true, way_mm);
+        const rises = way_mm.map((way, i) => way - point_mm[3 * (m * stations + i) + 2]);
+        expect(Math.min(...rises)).toBeGreaterThanOrEqual(0);
+      }
+    }
   });
 
   it('counts the narrower bank of a manifold', () => {
