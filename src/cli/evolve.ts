@@ -14,6 +14,7 @@ import { finishRun } from './finish.ts';
 import { positive, terminalOf, whole, withManners } from './options.ts';
 import { driveRun } from './run.ts';
 import type { Terminal } from './terminal.ts';
+import { verifyFront } from './verify-ends.ts';
 
 interface Options {
   readonly out?: string;
@@ -26,6 +27,7 @@ interface Options {
   readonly time?: number;
   readonly start?: string[];
   readonly meshes: boolean;
+  readonly verifyFront?: number;
 }
 
 /** Name of a kept starting design: a file on the run's shelf of designs. */
@@ -49,6 +51,11 @@ export function addEvolve(program: Command): void {
     .option('--time <seconds>', 'instead of search.timeLimit_s', positive)
     .option('--start <design...>', 'design files to begin with')
     .option('--no-meshes', 'write no meshes at the end')
+    .option(
+      '--verify-front <n>',
+      'at the end compute the flow of the n designs that differ most',
+      whole(1, 1000),
+    )
     .description('Evolve a brief to a Pareto front and write the run folder.')
     .addHelpText(
       'after',
@@ -58,6 +65,7 @@ Examples:
   anfract evolve plate.json --seed two --workers 2 --quiet
   anfract evolve plate.json --start drawn.design.json
   anfract evolve --resume runs/a --generations 500
+  anfract evolve plate.json --out runs/b --verify-front 5    (leave it overnight)
 
 Ctrl-C ends the generation, writes everything and says how to go on; a second one ends at once.
 The same brief and seed give the same front for any number of workers, also after a resume.`,
@@ -69,6 +77,9 @@ The same brief and seed give the same front for any number of workers, also afte
         const { front, why } = await driveRun(opened, options.workers, terminal);
         await finishRun(opened.run, front, why, options.meshes && why !== 'interrupted', terminal);
         if (why === 'interrupted') process.exitCode = EXIT.interrupted;
+        else if (options.verifyFront !== undefined) {
+          await verifyFront(opened.run, front, options.verifyFront, options.workers, terminal);
+        }
       } finally {
         opened.run.close();
       }

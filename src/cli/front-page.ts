@@ -2,12 +2,19 @@
 import { marksOf } from '../engine/index.ts';
 import type { Front, FrontDesign } from '../engine/index.ts';
 import { citeCalibration, figure } from '../formats/index.ts';
+import type { VerifyCase } from '../formats/index.ts';
 import { frontTable, startsTable } from './front-table.ts';
 import { ribWords } from './rib-words.ts';
 import type { Terminal } from './terminal.ts';
 import { wrap } from './words.ts';
 
-export function frontPage(front: Front, rows: number, terminal: Terminal): string {
+/** @param verified computed flows by design. */
+export function frontPage(
+  front: Front,
+  rows: number,
+  terminal: Terminal,
+  verified: ReadonlyMap<string, readonly VerifyCase[]> = new Map(),
+): string {
   const title = `${front.brief.name}: ${front.designs.length} ${front.designs.length === 1 ? 'design' : 'designs'} after ${front.generation} generations and ${front.evaluations} evaluations`;
   const parts = [terminal.strong(title), ''];
   if (front.designs.length === 0) {
@@ -16,7 +23,7 @@ export function frontPage(front: Front, rows: number, terminal: Terminal): strin
     );
     if (front.nearest !== null) parts.push(missLine(front.nearest));
   } else {
-    parts.push(frontTable(front, marksOf(front), rows));
+    parts.push(frontTable(front, marksOf(front), rows, verified));
     const hidden = front.designs.length - rows;
     if (hidden > 0)
       parts.push(terminal.faint(`(${rows} or so of ${front.designs.length}; --rows shows more)`));
@@ -31,6 +38,14 @@ export function frontPage(front: Front, rows: number, terminal: Terminal): strin
   });
   if (guesses.length > 0) {
     parts.push(wrap(`Objectives that rank rather than predict: ${guesses.join(', ')}.`, ''));
+  }
+  if (verified.size > 0) {
+    parts.push(
+      wrap(
+        `Computed flows of ${[...verified.keys()].join(', ')}: \`anfract measure RUN ID\` sets them beside the estimate.`,
+        '',
+      ),
+    );
   }
   const ribs = ribWords(front.brief);
   if (ribs !== null) parts.push(wrap(ribs, ''));

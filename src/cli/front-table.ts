@@ -1,11 +1,20 @@
 /** The table of a front: ids, where each design comes from, its objectives, its tightest limit. */
 import { markWords } from '../engine/index.ts';
 import type { Front, FrontDesign, FrontMarks, StartResult } from '../engine/index.ts';
-import { figure } from '../formats/index.ts';
+import { figure, verifyMark } from '../formats/index.ts';
+import type { VerifyCase } from '../formats/index.ts';
 import { table } from './words.ts';
 
-/** @param most rows at the most, evenly picked; marked designs always show. */
-export function frontTable(front: Front, marks: FrontMarks, most: number): string {
+/**
+ * @param most rows at the most, evenly picked; marked designs and computed ones always show.
+ * @param verified computed flows by design.
+ */
+export function frontTable(
+  front: Front,
+  marks: FrontMarks,
+  most: number,
+  verified: ReadonlyMap<string, readonly VerifyCase[]>,
+): string {
   const at = front.objectives.map((id) => front.measures.findIndex((info) => info.id === id));
   const headings = [
     'design',
@@ -14,12 +23,14 @@ export function frontTable(front: Front, marks: FrontMarks, most: number): strin
     'origin',
     'mark',
   ];
-  const rows = pick(front.designs, marks, most).map((design) => [
+  const rows = pick(front.designs, marks, most, verified).map((design) => [
     design.id,
     ...at.map((j) => figure(design.readings[j])),
     tightest(design),
     design.origin,
-    markWords(marks, design.id),
+    [markWords(marks, design.id), verifyMark(verified.get(design.id) ?? [])]
+      .filter((text) => text !== '' && text !== null)
+      .join('; '),
   ]);
   return table(headings, rows);
 }
@@ -49,11 +60,16 @@ function verdict(start: StartResult): string {
   return start.feasible ? 'yes' : 'no';
 }
 
-function pick(designs: readonly FrontDesign[], marks: FrontMarks, most: number): FrontDesign[] {
+function pick(
+  designs: readonly FrontDesign[],
+  marks: FrontMarks,
+  most: number,
+  verified: ReadonlyMap<string, unknown>,
+): FrontDesign[] {
   if (designs.length <= most) return [...designs];
   const kept = new Set<number>();
   designs.forEach((design, i) => {
-    if (markWords(marks, design.id) !== '') kept.add(i);
+    if (markWords(marks, design.id) !== '' || verified.has(design.id)) kept.add(i);
   });
   const steps = Math.max(1, most - 1);
   for (let k = 0; k < most; k++) kept.add(Math.round((k * (designs.length - 1)) / steps));

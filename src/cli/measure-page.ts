@@ -1,13 +1,16 @@
 /** All numbers of one design with limits, ranges left, sources and cautions, as text. */
 import type { Brief, Measured, Stream } from '../engine/index.ts';
-import { citeCalibration, figure } from '../formats/index.ts';
+import { VERIFY_METHOD, citeCalibration, figure } from '../formats/index.ts';
+import type { VerifyCase } from '../formats/index.ts';
 import type { Terminal } from './terminal.ts';
+import { verifyLines } from './verify-page.ts';
 import { table, wrap } from './words.ts';
 
 export function measurePage(
   title: string,
   brief: Brief,
   measured: Measured,
+  flows: readonly VerifyCase[],
   terminal: Terminal,
 ): string {
   const rows = measured.measures.map((info, j) => {
@@ -33,6 +36,10 @@ export function measurePage(
     terminal.strong('Air per channel at the design flow'),
     streamTable(measured.streams),
   );
+  if (flows.length > 0) {
+    parts.push('', terminal.strong('Computed flow against the estimate'), ...verifyLines(flows));
+    parts.push(wrap(VERIFY_METHOD, '  '));
+  }
   parts.push('', terminal.strong('Batches'), batchTable(brief, measured.batches));
   const cited = citeCalibration(brief);
   if (cited !== null) parts.push('', wrap(cited, ''));
@@ -111,7 +118,11 @@ function batchTable({ process }: Brief, batches: Measured['batches']): string {
 }
 
 /** The same as data, for --json. */
-export function measureData(title: string, measured: Measured): string {
+export function measureData(
+  title: string,
+  measured: Measured,
+  flows: readonly VerifyCase[],
+): string {
   return JSON.stringify(
     {
       design: title,
@@ -121,6 +132,7 @@ export function measureData(title: string, measured: Measured): string {
       limits: measured.limits,
       outside: measured.outside,
       streams: measured.streams,
+      flows,
       batches: measured.batches,
       measures: measured.measures,
     },

@@ -1,9 +1,10 @@
 /** `anfract measure RUN ID... | DESIGN.json`: every number of a design. */
 import type { Command } from 'commander';
-import { measure } from '../engine/index.ts';
+import { casesFor, measure } from '../engine/index.ts';
 import { measureData, measurePage } from './measure-page.ts';
 import { terminalOf, withManners } from './options.ts';
 import { findTargets } from './targets.ts';
+import { designShelf } from './verify-shelf.ts';
 
 export function addMeasure(program: Command): void {
   withManners(program.command('measure'))
@@ -19,13 +20,15 @@ export function addMeasure(program: Command): void {
     )
     .action(async (source: string, ids: string[], _options: unknown, command: Command) => {
       const terminal = terminalOf(command);
-      const { targets } = await findTargets(source, ids, terminal);
-      for (const { file } of targets) {
+      const { run, targets } = await findTargets(source, ids, terminal);
+      const all = run === null ? designShelf(source).earlier : run.readVerify();
+      for (const { name, file } of targets) {
         const measured = measure(file.brief, file.design);
+        const flows = casesFor(name, file.brief, file.design, all);
         terminal.result(
           terminal.json
-            ? measureData(file.name, measured)
-            : measurePage(file.name, file.brief, measured, terminal),
+            ? measureData(file.name, measured, flows)
+            : measurePage(file.name, file.brief, measured, flows, terminal),
         );
       }
     });

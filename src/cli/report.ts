@@ -6,6 +6,7 @@ import { writeWhole, DISK, openRun } from '../store/index.ts';
 import { terminalOf, withManners } from './options.ts';
 import { readRunFront } from './run-front.ts';
 import { resolveIds } from './targets.ts';
+import { verifiedOf, withSlices } from './verified.ts';
 
 export function addReport(program: Command): void {
   withManners(program.command('report'))
@@ -25,10 +26,12 @@ export function addReport(program: Command): void {
       const run = openRun(path);
       const front = readRunFront(run, terminal);
       const wanted = resolveIds(front, ids.length === 0 ? ['knee', 'best'] : ids);
+      const verified = verifiedOf(run, front);
       const designs: ReportDesign[] = [];
       for (const id of front.designs.length === 0 ? [] : wanted) {
         terminal.progress(`Looking at ${id} ...`);
-        designs.push(await reportDesign(front, id));
+        const computed = withSlices(run, verified.get(id) ?? []);
+        designs.push(await reportDesign(front, id, null, computed));
       }
       const text = reportText(front, designs);
       const at = options.out ?? run.put(null, 'report.html', text);

@@ -6,6 +6,7 @@ import { openRun } from '../store/index.ts';
 import { frontPage } from './front-page.ts';
 import { terminalOf, whole, withManners } from './options.ts';
 import { readRunFront } from './run-front.ts';
+import { verifiedIfReadable } from './verified.ts';
 
 export function addShow(program: Command): void {
   withManners(program.command('show'))
@@ -30,7 +31,8 @@ export function addShow(program: Command): void {
         terminal.result(writeFrontFile(front).trimEnd());
       } else {
         if (!finished) terminal.remark('The run has not ended: this is its last checkpoint.');
-        terminal.result(frontPage(front, options.rows, terminal));
+        const verified = verifiedIfReadable(run, front, terminal);
+        terminal.result(frontPage(front, options.rows, terminal, verified));
       }
     });
 }

@@ -1,5 +1,5 @@
 /** Computes flows on all cores, with progress, Ctrl-C and everything kept that is solved. */
-import { availableParallelism, totalmem } from 'node:os';
+import { totalmem } from 'node:os';
 import { InputError, fault } from '../brief/index.ts';
 import { solvedBefore } from '../engine/index.ts';
 import type { VerifySolved, VerifyTask } from '../engine/index.ts';
@@ -11,8 +11,9 @@ import { VerifyClock } from './verify-progress.ts';
 import { VERIFY_ENTRY } from './worker-entry.ts';
 
 export interface DriveOptions {
-  /** As many as fit into the cores and the memory when null. */
+  /** All of them must fit into the memory; as many as do, up to `most`, when null. */
   readonly workers: number | null;
+  readonly most: number;
   /** Most memory for all solves together; half of the machine's when null. */
   readonly memory_MB: number | null;
   /** Computes again what stands in the file. */
@@ -115,11 +116,11 @@ const MEMORY_SHARE = 0.5;
  */
 export function workersFor(
   tasks: readonly Pick<VerifyTask, 'memory_bytes'>[],
-  { workers, memory_MB }: Pick<DriveOptions, 'workers' | 'memory_MB'>,
+  { workers, most, memory_MB }: Pick<DriveOptions, 'workers' | 'most' | 'memory_MB'>,
 ): number {
   const bound = memory_MB === null ? MEMORY_SHARE * totalmem() : memory_MB * 1e6;
-  const each = tasks.reduce((most, task) => Math.max(most, task.memory_bytes), 1);
-  const wanted = Math.min(workers ?? availableParallelism(), tasks.length);
+  const each = tasks.reduce((top, task) => Math.max(top, task.memory_bytes), 1);
+  const wanted = Math.min(workers ?? most, tasks.length);
   const fitting = Math.floor(bound / each);
   if (fitting >= wanted) return wanted;
   if (fitting >= 1 && workers === null) return fitting;

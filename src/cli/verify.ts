@@ -1,4 +1,5 @@
 /** `anfract verify RUN [ID...] | DESIGN.json`: the estimate against computed flows. */
+import { availableParallelism } from 'node:os';
 import type { Command } from 'commander';
 import { InvalidArgumentError } from 'commander';
 import { InputError, RunError, fault } from '../brief/index.ts';
@@ -20,6 +21,8 @@ export interface VerifyCliOptions {
   readonly velocity?: readonly number[];
   readonly spread: boolean;
   readonly workers?: number;
+  /** Where `workers` is left out: all cores when this is too. */
+  readonly mostWorkers?: number;
   readonly memory?: number;
   readonly again?: boolean;
 }
@@ -88,12 +91,13 @@ export async function verifyTargets(
   terminal: Terminal,
 ): Promise<Driven> {
   const tasks: VerifyTask[] = [];
-  for (const target of targets) tasks.push(...tasksOf(target, options, terminal));
+  for (const target of targets) tasks.push(...planTarget(target, options, terminal));
   const driven = await computeFlows(
     tasks,
     shelf,
     {
       workers: options.workers ?? null,
+      most: options.mostWorkers ?? availableParallelism(),
       memory_MB: options.memory ?? null,
       again: options.again === true,
     },
@@ -114,7 +118,7 @@ export async function verifyTargets(
 }
 
 /** @throws InputError when none of a design's flows can be computed, or one that was asked for. */
-function tasksOf(
+export function planTarget(
   { name, file }: Target,
   { cells, velocity, spread }: VerifyCliOptions,
   terminal: Terminal,
@@ -122,7 +126,8 @@ function tasksOf(
   const choice = { cells, velocities_m_per_s: velocity ?? null, spread };
   const { tasks, refused } = verifyTasks(name, file.brief, file.design, choice);
   if (refused.length > 0 && (velocity !== undefined || tasks.length === 0)) {
-    const faults = refused.map((why) =>
+    // Of the velocities about the operating point the first says enough.
+    const faults = (velocity === undefined ? refused.slice(0, 1) : refused).map((why) =>
       fault(name, 'beyond the solver', `be solvable: ${why}`, 'Nothing was computed.'),
     );
     throw new InputError(faults, 'verify');

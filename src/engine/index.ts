@@ -25,7 +25,7 @@ export { designFlow_m3_per_h, pressureCurve } from './pressure-curve.ts';
 export type { PressurePoint } from './pressure-curve.ts';
 export { planVerification, verifyPlan } from './verify.ts';
 export type { Verified, VerifyPlan, VerifyProgress } from './verify.ts';
-export { plateDigest, solveTask, solvedBefore, verifyTasks } from './verify-cases.ts';
+export { casesFor, plateDigest, solveTask, solvedBefore, verifyTasks } from './verify-cases.ts';
 export type { VerifyChoice, VerifySolved, VerifyTask, VerifyTasks } from './verify-cases.ts';
 export { differentDesigns } from './verify-front.ts';
 export { createEvaluator } from './evaluator.ts';
@@ -50,7 +50,7 @@ export {
   reportText,
   withoutPictures,
 } from './report.ts';
-export type { FrontMarks } from './report.ts';
+export type { ComputedFlow, FrontMarks } from './report.ts';
 export { MESH_FORMS, designText, meshBytes } from './files.ts';
 export type { MeshForm } from './files.ts';
 export { evolve, frontOf } from './evolve.ts';

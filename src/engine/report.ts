@@ -1,6 +1,6 @@
 /** The report of a front: pictures and numbers of chosen designs in one HTML file. */
 import { drawFront, figure, reportCharts, writeReport } from '../formats/index.ts';
-import type { ReportDesign, ReportPicture } from '../formats/index.ts';
+import type { ReportDesign, ReportPicture, VerifyCase } from '../formats/index.ts';
 import { bestOf, kneeOf } from './knee.ts';
 import type { Front } from './model.ts';
 import { drawCutOpen, drawPlate } from './picture.ts';
@@ -42,11 +42,24 @@ export function markedIds(front: Front): string[] {
 
 type Solid = Pick<Awaited<ReturnType<typeof solid>>, 'mesh' | 'report'>;
 
-/** Everything a report shows of one design. @param meshed its mesh, made when left out. */
+/** A computed flow, and the slice through it where it is still there. */
+export interface ComputedFlow {
+  readonly entry: VerifyCase;
+  /** SVG text. */
+  readonly slice: string | null;
+}
+
+/**
+ * Everything a report shows of one design.
+ *
+ * @param meshed its mesh, made when left out.
+ * @param computed flows that were computed for it.
+ */
 export async function reportDesign(
   front: Front,
   id: string,
   meshed: Solid | null = null,
+  computed: readonly ComputedFlow[] = [],
 ): Promise<ReportDesign> {
   const { brief } = front;
   const found = findDesign(front, id);
@@ -62,14 +75,23 @@ export async function reportDesign(
     caption: 'Isometric view, cut open along its busiest row of ports.',
   };
   const charts = reportCharts(id, portrayDesign(brief, design));
-  return { design: found, mark, build: design.plate.build, pictures: [drawing, open, ...charts] };
+  const pictures = [drawing, open, ...charts, ...computed.flatMap(sliceOf)];
+  const flows = computed.map(({ entry }) => entry);
+  return { design: found, mark, build: design.plate.build, pictures, flows };
+}
+
+function sliceOf({ entry, slice }: ComputedFlow): ReportPicture[] {
+  if (slice === null) return [];
+  const at = `${entry.velocity_m_per_s.toFixed(2)} m/s, Re ${entry.reynolds.toFixed(0)}`;
+  const caption = `Computed speed through the ${entry.role === 'median' ? 'median channel' : `channel of ${entry.role} flow`} at ${at}: the darker the faster, red runs back.`;
+  return [{ svg: slice, caption }];
 }
 
 /** The numbers of a design only. */
 export function withoutPictures(front: Front, id: string): ReportDesign {
   const design = findDesign(front, id);
   const { build } = designOf(front, design).plate;
-  return { design, mark: markWords(marksOf(front), id), build, pictures: [] };
+  return { design, mark: markWords(marksOf(front), id), build, pictures: [], flows: [] };
 }
 
 /** The picture of a front, or null where it has no two objectives to draw. */

@@ -120,6 +120,17 @@ export function solvedBefore(task: VerifyTask, cases: readonly VerifyCase[]): Ve
   return same ?? null;
 }
 
+/** Results of a plate under a name, slow to fast. */
+export function casesFor(
+  name: string,
+  brief: Brief,
+  design: Design,
+  cases: readonly VerifyCase[],
+): VerifyCase[] {
+  const digest = plateDigest(brief, design);
+  return cases.filter((entry) => entry.design === name && entry.digest === digest);
+}
+
 /** What a worker gives back: the result, and its field as files. */
 export interface VerifySolved {
   readonly result: VerifyCase;

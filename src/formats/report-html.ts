@@ -3,6 +3,8 @@ import type { Front, FrontDesign, MeasureInfo } from '../engine/index.ts';
 import { citeCalibration } from './calibration-words.ts';
 import { figure } from './figure.ts';
 import { assumptions, printAdvice } from './print-advice.ts';
+import { flowsSection } from './report-flows.ts';
+import type { VerifyCase } from './verify-schema.ts';
 import { escapeXml } from './xml.ts';
 
 /** A picture and what stands under it. */
@@ -19,6 +21,8 @@ export interface ReportDesign {
   /** How it stands when printed. */
   readonly build: 'flat' | 'edge';
   readonly pictures: readonly ReportPicture[];
+  /** Flows computed for it. */
+  readonly flows: readonly VerifyCase[];
 }
 
 export interface ReportContent {
@@ -176,7 +180,10 @@ ${rows.join('\n')}
 <p>Hypervolume of the front: ${figure(front.hypervolume.value)} on the same yardstick.</p>`;
 }
 
-function designSection(front: Front, { design, mark, build, pictures }: ReportDesign): string {
+function designSection(
+  front: Front,
+  { design, mark, build, pictures, flows }: ReportDesign,
+): string {
   const rows = front.measures.map((info, j) => {
     const limits = design.limits.filter((limit) => limit.measure === info.id);
     const bounds = limits.map(
@@ -197,7 +204,7 @@ ${pictures.map(pictureOf).join('\n')}
 <table><thead><tr><th>Measure</th><th class="n">Reading</th><th>Unit</th><th>Limit</th><th>Verdict</th><th class="n">Sampled finer</th><th>Standing</th></tr></thead><tbody>
 ${rows.join('\n')}
 </tbody></table>
-<h3>Printing it</h3><ul>${printAdvice(front, design, build)
+${flowsSection(flows)}<h3>Printing it</h3><ul>${printAdvice(front, design, build)
     .map((text) => `<li>${escapeXml(text)}</li>`)
     .join('')}</ul>
 ${outside === '' ? '' : `<h3>Outside the range where a number holds</h3><ul>${outside}</ul>`}

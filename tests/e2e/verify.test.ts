@@ -3,8 +3,17 @@ import { spawn } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { readVerifyFile, writeDesignFile } from '../../src/formats/index.ts';
+import { designOf, plateDigest } from '../../src/engine/index.ts';
+import {
+  readFrontFile,
+  readVerifyFile,
+  writeDesignFile,
+  writeVerifyFile,
+} from '../../src/formats/index.ts';
+import type { VerifyCase } from '../../src/formats/index.ts';
 import { MAIN, aFolder, anfract } from '../support/cli.ts';
+import { aComputedFlow } from '../support/computed-flows.ts';
+import { writeSmallBrief } from '../support/small-brief-file.ts';
 import { aBrief, aChannel, aDesign, aGrid } from '../support/plates.ts';
 
 /** Four bores of 10 mm through 4 mm: about 10 000 cells. */
@@ -25,6 +34,26 @@ function drawPlate(folder: string): void {
 }
 
 const ASK = ['verify', 'wide holes.json', '--cells', '10', '--velocity', '1'] as const;
+
+/** Runs a command and sends Ctrl-C when a remark appears. */
+async function interruptAt(
+  cwd: string,
+  words: readonly string[],
+  remark: string,
+): Promise<{ code: unknown; stderr: string }> {
+  const running = spawn(process.execPath, [MAIN, ...words], { cwd });
+  let stderr = '';
+  running.stdout.resume();
+  running.stderr.setEncoding('utf8').on('data', (text: string) => {
+    const before = stderr.includes(remark);
+    stderr += text;
+    if (!before && stderr.includes(remark)) running.kill('SIGINT');
+  });
+  const code = await new Promise((done) => {
+    running.once('close', done);
+  });
+  return { code, stderr };
+}
 
 describe('anfract verify', () => {
   it('computes a flow, keeps it with its field, and finds it again at once', async () => {
@@ -62,15 +91,7 @@ describe('anfract verify', () => {
     const folder = aFolder();
     drawPlate(folder);
     const words = ['verify', 'wide holes.json', '--cells', '40', '--velocity', '1'];
-    const running = spawn(process.execPath, [MAIN, ...words], { cwd: folder });
-    let stderr = '';
-    running.stderr.setEncoding('utf8').on('data', (text: string) => {
-      if (stderr === '' && text.includes('Computing')) running.kill('SIGINT');
-      stderr += text;
-    });
-    const code = await new Promise((done) => {
-      running.once('close', done);
-    });
+    const { code, stderr } = await interruptAt(folder, words, 'Computing');
     expect(code).toBe(130);
     expect(stderr).toMatch(/Stopped; 0 of 1 flows are computed and kept/);
     expect(stderr).toContain(
@@ -90,4 +111,57 @@ describe('anfract verify', () => {
     expect(ended.code).toBe(2);
     expect(ended.stderr.replaceAll('\n', ' ')).toMatch(words);
   });
+});
+
+describe('computed flows of a run', () => {
+  it('are cited by show, measure and report, and left out once the plate is another', async () => {
+    const folder = aFolder();
+    writeSmallBrief(folder, { generations: 3 });
+    await anfract(folder, 'evolve', 'brief.json', '--out', 'run', '--no-meshes', '--quiet');
+    const front = readFrontFile(readFileSync(join(folder, 'run/front.json'), 'utf8'));
+    const digest = plateDigest(front.brief, designOf(front, front.designs[0]));
+    const slice = '<svg xmlns="http://www.w3.org/2000/svg"><title>an invented slice</title></svg>';
+    const flow = aComputedFlow({ digest, estimate_Pa: 123.4 });
+    const put = (flows: readonly VerifyCase[]): void =>
+      writeFileSync(join(folder, 'run/verify.json'), writeVerifyFile('0.1.0', flows));
+    put([flow]);
+    writeFileSync(join(folder, 'run/pictures', flow.slice ?? ''), slice);
+
+    expect((await anfract(folder, 'show', 'run')).stdout).toMatch(/computed, estimate \+20 %/);
+    const measured = await anfract(folder, 'measure', 'run', 'd001');
+    expect(measured.stdout).toMatch(/Computed flow against the estimate\n.*trust\n.*\n.*123\.4/);
+    expect(measured.stdout).toContain('An invented verdict.');
+    const data: unknown = JSON.parse(
+      (await anfract(folder, 'measure', 'run', 'd001', '--json')).stdout,
+    );
+    expect(data).toMatchObject({ flows: [flow] });
+    await anfract(folder, 'report', 'run', 'd001');
+    const report = readFileSync(join(folder, 'run/report.html'), 'utf8');
+    expect(report).toContain('an invented slice');
+    expect(report).toContain('An invented verdict.');
+
+    put([{ ...flow, digest: 'f'.repeat(64) }]);
+    expect((await anfract(folder, 'show', 'run')).stdout).not.toMatch(/computed,/);
+    expect((await anfract(folder, 'measure', 'run', 'd001')).stdout).not.toContain('123.4');
+
+    writeFileSync(join(folder, 'run/verify.json'), '{ "format": "anfract-ver');
+    const shown = await anfract(folder, 'show', 'run');
+    expect(shown.code).toBe(0);
+    expect(shown.stderr).toMatch(/Computed flows are not shown.*verify\.json/);
+    const refused = await anfract(folder, 'measure', 'run', 'd001');
+    expect(refused.code).toBe(2);
+    expect(refused.stderr).toMatch(/only half written/);
+  }, 60_000);
+
+  it('begin at the end of an evolution; Ctrl-C keeps the front', async () => {
+    const folder = aFolder();
+    writeSmallBrief(folder, { generations: 2 });
+    const words = ['evolve', 'brief.json', '--out', 'run', '--no-meshes', '--verify-front', '2'];
+    const { code, stderr } = await interruptAt(folder, words, 'Ctrl-C keeps what is solved');
+    expect(code).toBe(130);
+    expect(stderr).toMatch(/Computing flows of d\d+(, d\d+)?\./);
+    expect(stderr).toMatch(/The front is written\. Go on with {2}anfract verify \S+run d\d+/);
+    const front = readFrontFile(readFileSync(join(folder, 'run/front.json'), 'utf8'));
+    expect(front.designs.length).toBeGreaterThan(1);
+  }, 60_000);
 });

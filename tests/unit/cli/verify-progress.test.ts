@@ -42,19 +42,19 @@ describe('workersFor()', () => {
   const tasks = [{ memory_bytes: 100e6 }, { memory_bytes: 60e6 }, { memory_bytes: 60e6 }];
 
   it('takes no more workers than tasks, nor than fit into the memory', () => {
-    expect(workersFor(tasks, { workers: 8, memory_MB: 1000 })).toBe(3);
-    expect(workersFor(tasks.slice(0, 1), { workers: null, memory_MB: 1000 })).toBe(1);
-    expect(workersFor(tasks, { workers: null, memory_MB: 100 })).toBe(1);
+    expect(workersFor(tasks, { workers: 8, most: 2, memory_MB: 1000 })).toBe(3);
+    expect(workersFor(tasks.slice(0, 1), { workers: null, most: 2, memory_MB: 1000 })).toBe(1);
+    expect(workersFor(tasks, { workers: null, most: 2, memory_MB: 100 })).toBe(1);
   });
 
   it('refuses workers that were asked for and do not fit, and names a number that does', () => {
-    expect(() => workersFor(tasks, { workers: 3, memory_MB: 250 })).toThrow(
+    expect(() => workersFor(tasks, { workers: 3, most: 2, memory_MB: 250 })).toThrow(
       /300 MB for 3 at once.*within 250 MB.*--workers 2/,
     );
-    expect(() => workersFor(tasks, { workers: null, memory_MB: 99 })).toThrow(
+    expect(() => workersFor(tasks, { workers: null, most: 2, memory_MB: 99 })).toThrow(
       /One alone takes 100 MB/,
     );
     const huge = [{ memory_bytes: totalmem() }];
-    expect(() => workersFor(huge, { workers: null, memory_MB: null })).toThrow(/--memory/);
+    expect(() => workersFor(huge, { workers: null, most: 2, memory_MB: null })).toThrow(/--memory/);
   });
 });
