@@ -5,12 +5,12 @@
  * `src/measures/clearance/clearance-wasm.ts`.
  */
 import { visitBends } from './clearance/bends';
-import { packBounds } from './clearance/bounds';
+import { packBounds, packPost } from './clearance/bounds';
 import { visitFace } from './clearance/faces';
 import { MEMO_BYTES } from './clearance/memo';
 import { visitSelf } from './clearance/own';
 import { shearPort } from './clearance/ports';
-import { channelShapes, example, standing } from './clearance/state';
+import { channelShapes, example, shapes, standing } from './clearance/state';
 import { BEND, FACE, SELF, addOverlap } from './clearance/tally';
 
 export { setUp } from './clearance/state';
@@ -36,6 +36,7 @@ export function pack(shears: bool): f64 {
     }
     sum += packBounds(m);
   }
+  for (let m = channelShapes; m < shapes; m++) packPost(m);
   return sum;
 }
 

@@ -15,6 +15,9 @@ import {
   half,
   length,
   point,
+  pointX,
+  pointY,
+  pointZ,
   reach,
   sharpest,
   spare,
@@ -49,6 +52,17 @@ export function packBounds(shape: i32): f64 {
   return sum;
 }
 
+/** Points of a straight post by their coordinates. */
+export function packPost(shape: i32): void {
+  let p = point + <usize>(shape * stations) * V;
+  let k = <usize>(shape * stations) * F;
+  for (let n = 0; n < stations; n++, k += F, p += V) {
+    store<f64>(pointX + k, load<f64>(p));
+    store<f64>(pointY + k, load<f64>(p, 8));
+    store<f64>(pointZ + k, load<f64>(p, 16));
+  }
+}
+
 function packBlock(from: i32, end: i32, step: f64, at: usize): f64 {
   const step2 = step * step;
   let i = <usize>from * V;
@@ -66,16 +80,17 @@ function packBlock(from: i32, end: i32, step: f64, at: usize): f64 {
   let tx = load<f64>(t);
   let ty = load<f64>(t, 8);
   let tz = load<f64>(t, 16);
+  store<f64>(pointX + k, x);
+  store<f64>(pointY + k, y);
+  store<f64>(pointZ + k, z);
   let h = load<f64>(reach + k);
   let here = Math.sqrt(cx * cx + cy * cy + cz * cz);
   store<f64>(bend + k, here);
   let sum = load<f64>(bore + k);
-  let x0 = x;
-  let x1 = x;
-  let y0 = y;
-  let y1 = y;
-  let z0 = z;
-  let z1 = z;
+  let lowXY = v128.load(p);
+  let highXY = lowXY;
+  let lowZ = f64x2.splat(z);
+  let highZ = lowZ;
   let most: f64 = 0;
   for (; k < last; k += F) {
     p += V;
@@ -88,15 +103,19 @@ function packBlock(from: i32, end: i32, step: f64, at: usize): f64 {
     const dy = py - y;
     const dz = pz - z;
     const chord2 = dx * dx + dy * dy + dz * dz;
+    store<f64>(pointX + k, px, 8);
+    store<f64>(pointY + k, py, 8);
+    store<f64>(pointZ + k, pz, 8);
     x = px;
     y = py;
     z = pz;
-    x0 = Math.min(x0, x);
-    x1 = Math.max(x1, x);
-    y0 = Math.min(y0, y);
-    y1 = Math.max(y1, y);
-    z0 = Math.min(z0, z);
-    z1 = Math.max(z1, z);
+    // One instruction each, unlike least and greatest of numbers that may be NaN.
+    const xy = v128.load(p);
+    const zz = f64x2.splat(pz);
+    lowXY = f64x2.pmin(lowXY, xy);
+    highXY = f64x2.pmax(highXY, xy);
+    lowZ = f64x2.pmin(lowZ, zz);
+    highZ = f64x2.pmax(highZ, zz);
     cx = load<f64>(c);
     cy = load<f64>(c, 8);
     cz = load<f64>(c, 16);
@@ -138,12 +157,10 @@ function packBlock(from: i32, end: i32, step: f64, at: usize): f64 {
     if (leaves > most) most = leaves;
     sum += chord2 + next + g + load<f64>(bore + k, 8);
   }
-  store<f64>(at, x0);
-  store<f64>(at, y0, 8);
-  store<f64>(at, z0, 16);
-  store<f64>(at, x1, 24);
-  store<f64>(at, y1, 32);
-  store<f64>(at, z1, 40);
+  v128.store(at, lowXY);
+  store<f64>(at, f64x2.extract_lane(lowZ, 0), 16);
+  v128.store(at, highXY, 24);
+  store<f64>(at, f64x2.extract_lane(highZ, 0), 40);
   store<f64>(at, most, 48);
   return sum;
 }

@@ -24,11 +24,11 @@ export function clearMemo(): void {
 export function findMemo(shapeA: i32, shapeB: i32, ox: f64, oy: f64): usize {
   const x = Math.round(ox / QUANTUM);
   const y = Math.round(oy / QUANTUM);
-  let h = (shapeA + 1) * 0x9e3779b1 ^ (shapeB + 1) * 0x85ebca6b;
-  h = (h ^ <i32>(<i64>x)) * 0xc2b2ae35;
-  h = (h ^ (h >>> 15) ^ <i32>(<i64>y)) * 0x27d4eb2f;
-  h ^= h >>> 13;
-  let slot = h & (SIZE - 1);
+  // Adding nothing makes one zero of both.
+  let h: i64 = ((<i64>shapeA << 32) | <i64>shapeB) * -0x61c8864680b583eb;
+  h = (h ^ reinterpret<i64>(x + 0)) * -0x4b47d0c5a1a6a9b5;
+  h = (h ^ (h >>> 32) ^ reinterpret<i64>(y + 0)) * -0x61c8864680b583eb;
+  let slot = <i32>(h >>> 40) & (SIZE - 1);
   while (true) {
     const at = memo + <usize>slot * ENTRY;
     if (load<i32>(at) !== now) {

@@ -13,7 +13,6 @@ import {
 import {
   BOX,
   F,
-  V,
   block,
   blockBound,
   blockPair,
@@ -22,7 +21,9 @@ import {
   half,
   nearBound,
   nearPair,
-  point,
+  pointX,
+  pointY,
+  pointZ,
   stations,
   swell,
 } from './state';
@@ -48,12 +49,12 @@ export function pairGap(shapeA: i32, shapeB: i32, ox: f64, oy: f64, cut: f64): f
   let count = 0;
   const firstB = block + <usize>(shapeB * blocks) * BOX;
   let p = block + <usize>(shapeA * blocks) * BOX;
+  const none = f64x2.splat(0);
+  const off = f64x2.replace_lane(f64x2.splat(ox), 1, oy);
   for (let i = 0; i < blocks; i++, p += BOX) {
-    const x0 = load<f64>(p) - ox;
-    const y0 = load<f64>(p, 8) - oy;
+    const low = f64x2.sub(v128.load(p), off);
+    const high = f64x2.sub(v128.load(p, 24), off);
     const z0 = load<f64>(p, 16);
-    const x1 = load<f64>(p, 24) - ox;
-    const y1 = load<f64>(p, 32) - oy;
     const z1 = load<f64>(p, 40);
     const reachA = load<f64>(p, 48);
     let q = firstB;
@@ -62,9 +63,12 @@ export function pairGap(shapeA: i32, shapeB: i32, ox: f64, oy: f64, cut: f64): f
       const limit = cut + reach;
       const z = spread(z0, z1, load<f64>(q, 16), load<f64>(q, 40));
       if (z >= limit) continue;
-      const x = spread(x0, x1, load<f64>(q), load<f64>(q, 24));
-      const y = spread(y0, y1, load<f64>(q, 8), load<f64>(q, 32));
-      const square = x * x + y * y + z * z;
+      const beside = f64x2.pmax(
+        none,
+        f64x2.pmax(f64x2.sub(v128.load(q), high), f64x2.sub(low, v128.load(q, 24))),
+      );
+      const squares = f64x2.mul(beside, beside);
+      const square = f64x2.extract_lane(squares, 0) + f64x2.extract_lane(squares, 1) + z * z;
       if (square >= limit * limit) continue;
       const least = Math.sqrt(square) - reach - ROUNDING;
       let n = count++;
@@ -168,69 +172,88 @@ function listNear(
   let count = 0;
   let first = 0;
   let least = Infinity;
-  const baseB = <usize>(shapeB * stations + startB);
-  const pointB = point + baseB * V;
-  const swellB = swell + baseB * F;
-  const baseA = <usize>(shapeA * stations + blockA * blockSize);
-  let p = point + baseA * V;
-  let wallAt = swell + baseA * F;
-  for (let i = blockA * blockSize; i < lastA; i++, p += V, wallAt += F) {
-    const px = load<f64>(p);
-    const py = load<f64>(p, 8);
-    const pz = load<f64>(p, 16);
-    const sx = load<f64>(p, 24);
-    const sy = load<f64>(p, 32);
-    const sz = load<f64>(p, 40);
+  const fromB = <usize>(shapeB * stations + startB) * F;
+  const swellB = swell + fromB;
+  const xs = pointX + fromB;
+  const ys = pointY + fromB;
+  const zs = pointZ + fromB;
+  const countB = lastB - startB;
+  const none = f64x2.splat(0);
+  const halfOf = f64x2.splat(0.5);
+  let k = <usize>(shapeA * stations + blockA * blockSize) * F;
+  for (let i = blockA * blockSize; i < lastA; i++, k += F) {
+    const px = load<f64>(pointX + k);
+    const py = load<f64>(pointY + k);
+    const pz = load<f64>(pointZ + k);
+    const sx = load<f64>(pointX + k, 8);
+    const sy = load<f64>(pointY + k, 8);
+    const sz = load<f64>(pointZ + k, 8);
     const x = 0.5 * (px + sx) - ox;
     const y = 0.5 * (py + sy) - oy;
     const z = 0.5 * (pz + sz);
-    const wall = load<f64>(wallAt);
+    const wall = load<f64>(swell + k);
     const bx = spread(x, x, x0, x1);
     const by = spread(y, y, y0, y1);
     const bz = spread(z, z, z0, z1);
     const within = most + halfA + wall;
     if (bx * bx + by * by + bz * bz >= within * within || within <= 0) continue;
-    const hx = 0.5 * (sx - px);
-    const hy = 0.5 * (sy - py);
-    const hz = 0.5 * (sz - pz);
-    const reach = cut + halfA + wall + halfB;
+    const middleX = f64x2.splat(x);
+    const middleY = f64x2.splat(y);
+    const middleZ = f64x2.splat(z);
+    const hx = f64x2.splat(0.5 * (sx - px));
+    const hy = f64x2.splat(0.5 * (sy - py));
+    const hz = f64x2.splat(0.5 * (sz - pz));
+    const reaches = f64x2.splat(cut + halfA + wall + halfB);
     const walls = wall + ROUNDING;
-    const worst = cut + walls;
-    let q = pointB;
-    let swellAt = swellB;
-    let qx = load<f64>(q);
-    let qy = load<f64>(q, 8);
-    let qz = load<f64>(q, 16);
-    for (let j = startB; j < lastB; j++, swellAt += F) {
-      q += V;
-      const nx = load<f64>(q);
-      const ny = load<f64>(q, 8);
-      const nz = load<f64>(q, 16);
-      const dx = 0.5 * (qx + nx) - x;
-      const dy = 0.5 * (qy + ny) - y;
-      const dz = 0.5 * (qz + nz) - z;
-      const kx = nx - qx;
-      const ky = ny - qy;
-      const kz = nz - qz;
-      qx = nx;
-      qy = ny;
-      qz = nz;
-      const other = load<f64>(swellAt);
-      const limit = reach + other;
-      const square = dx * dx + dy * dy + dz * dz;
-      if (square >= limit * limit || limit <= 0) continue;
-      const shares =
-        Math.abs(dx * hx + dy * hy + dz * hz) + 0.5 * Math.abs(dx * kx + dy * ky + dz * kz);
-      const far = Math.sqrt(square);
-      if (square - shares >= (worst + other) * far) continue;
-      const lower = far > 0 ? (square - shares) / far - (walls + other) : -Infinity;
-      if (lower < least) {
-        least = lower;
-        first = count;
+    const wallsOf = f64x2.splat(walls);
+    const worst = f64x2.splat(cut + walls);
+    for (let n = 0; n < countB; n += 2) {
+      const n8 = <usize>n << 3;
+      const ax = v128.load(xs + n8);
+      const ay = v128.load(ys + n8);
+      const az = v128.load(zs + n8);
+      const cx = v128.load(xs + n8, 8);
+      const cy = v128.load(ys + n8, 8);
+      const cz = v128.load(zs + n8, 8);
+      const dx = f64x2.sub(f64x2.mul(halfOf, f64x2.add(ax, cx)), middleX);
+      const dy = f64x2.sub(f64x2.mul(halfOf, f64x2.add(ay, cy)), middleY);
+      const dz = f64x2.sub(f64x2.mul(halfOf, f64x2.add(az, cz)), middleZ);
+      const other = v128.load(swellB + n8);
+      const limit = f64x2.add(reaches, other);
+      const square = dot(dx, dx, dy, dy, dz, dz);
+      const isNear = v128.and(f64x2.lt(square, f64x2.mul(limit, limit)), f64x2.gt(limit, none));
+      if (!v128.any_true(isNear)) continue;
+      // Along the line between the middles a piece reaches by its half chord's share of it.
+      const shares = f64x2.add(
+        f64x2.abs(dot(dx, hx, dy, hy, dz, hz)),
+        f64x2.mul(
+          halfOf,
+          f64x2.abs(dot(dx, f64x2.sub(cx, ax), dy, f64x2.sub(cy, ay), dz, f64x2.sub(cz, az))),
+        ),
+      );
+      const far = f64x2.sqrt(square);
+      const left = f64x2.sub(square, shares);
+      const mask = i64x2.bitmask(
+        v128.and(isNear, f64x2.lt(left, f64x2.mul(f64x2.add(worst, other), far))),
+      );
+      if (mask === 0) continue;
+      const lower = f64x2.sub(f64x2.div(left, far), f64x2.add(wallsOf, other));
+      if (mask & 1) {
+        const bound = f64x2.extract_lane(far, 0) > 0 ? f64x2.extract_lane(lower, 0) : -Infinity;
+        if (bound < least) {
+          least = bound;
+          first = count;
+        }
+        note(count++, bound, i, startB + n);
       }
-      store<f64>(nearBound + (<usize>count << 3), lower);
-      store<i32>(nearPair + (<usize>count << 2), (i << 16) | j);
-      count++;
+      if (mask & 2 && n + 1 < countB) {
+        const bound = f64x2.extract_lane(far, 1) > 0 ? f64x2.extract_lane(lower, 1) : -Infinity;
+        if (bound < least) {
+          least = bound;
+          first = count;
+        }
+        note(count++, bound, i, startB + n + 1);
+      }
     }
   }
   if (count > 0) {
@@ -243,4 +266,17 @@ function listNear(
     store<i32>(nearPair, pair);
   }
   return count;
+}
+
+// @ts-ignore: decorator
+@inline
+function dot(ax: v128, bx: v128, ay: v128, by: v128, az: v128, bz: v128): v128 {
+  return f64x2.add(f64x2.add(f64x2.mul(ax, bx), f64x2.mul(ay, by)), f64x2.mul(az, bz));
+}
+
+// @ts-ignore: decorator
+@inline
+function note(n: i32, bound: f64, i: i32, j: i32): void {
+  store<f64>(nearBound + (<usize>n << 3), bound);
+  store<i32>(nearPair + (<usize>n << 2), (i << 16) | j);
 }

@@ -3,6 +3,7 @@ import { clearMemo, fillMemo, findMemo, memoGap } from './memo';
 import { nearestX, nearestY, nearestZ, pairGap, stationA, stationB } from './pairs';
 import {
   BOX,
+  KEY,
   SORTED,
   box,
   channels,
@@ -90,21 +91,55 @@ function nearPocket(): bool {
 
 /** Boxes by their west sides, ties by index: f64 west, east, south, north, i32 index. */
 function sortByWest(): void {
-  for (let i = 0; i < placed; i++) {
+  const keys = sortedKeys();
+  for (let n = 0; n < placed; n++) {
+    const key = keys + <usize>n * KEY;
+    const i = load<i32>(key, 8);
     const b = box + <usize>load<i32>(shapeOf + (<usize>i << 2)) * BOX;
     const at = offset + (<usize>i << 4);
     const x = load<f64>(at);
     const y = load<f64>(at, 8);
     const reach = load<f64>(b, 48);
-    const west = load<f64>(b) + x - reach;
-    let n = sorted + <usize>i * SORTED;
-    for (; n > sorted && load<f64>(n - SORTED) > west; n -= SORTED) {
-      memory.copy(n, n - SORTED, SORTED);
-    }
-    store<f64>(n, west);
-    store<f64>(n, load<f64>(b, 24) + x + reach, 8);
-    store<f64>(n, load<f64>(b, 8) + y - reach, 16);
-    store<f64>(n, load<f64>(b, 32) + y + reach, 24);
-    store<i32>(n, i, 32);
+    const to = sorted + <usize>n * SORTED;
+    store<f64>(to, load<f64>(key));
+    store<f64>(to, load<f64>(b, 24) + x + reach, 8);
+    store<f64>(to, load<f64>(b, 8) + y - reach, 16);
+    store<f64>(to, load<f64>(b, 32) + y + reach, 24);
+    store<i32>(to, i, 32);
   }
+}
+
+/** West sides with their indices, merged run by run from one half to the other; where they ended up. */
+function sortedKeys(): usize {
+  let from = sorted + <usize>placed * SORTED;
+  let to = from + <usize>placed * KEY;
+  for (let i = 0; i < placed; i++) {
+    const b = box + <usize>load<i32>(shapeOf + (<usize>i << 2)) * BOX;
+    const key = from + <usize>i * KEY;
+    store<f64>(key, load<f64>(b) + load<f64>(offset + (<usize>i << 4)) - load<f64>(b, 48));
+    store<i32>(key, i, 8);
+  }
+  for (let width = 1; width < placed; width *= 2) {
+    let out = to;
+    for (let start = 0; start < placed; start += 2 * width) {
+      let a = from + <usize>start * KEY;
+      const endA = from + <usize>min(start + width, placed) * KEY;
+      let b = endA;
+      const endB = from + <usize>min(start + 2 * width, placed) * KEY;
+      while (a < endA && b < endB) {
+        const takesB = load<f64>(b) < load<f64>(a);
+        const next = takesB ? b : a;
+        v128.store(out, v128.load(next));
+        b += takesB ? KEY : 0;
+        a += takesB ? 0 : KEY;
+        out += KEY;
+      }
+      for (; a < endA; a += KEY, out += KEY) v128.store(out, v128.load(a));
+      for (; b < endB; b += KEY, out += KEY) v128.store(out, v128.load(b));
+    }
+    const held = from;
+    from = to;
+    to = held;
+  }
+  return from;
 }

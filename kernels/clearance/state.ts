@@ -66,6 +66,10 @@ export let example: usize = 0;
 export let corners: usize = 0;
 /** See tally.ts. */
 export let tally: usize = 0;
+/** The points once more by their coordinates, to be read two at once. */
+export let pointX: usize = 0;
+export let pointY: usize = 0;
+export let pointZ: usize = 0;
 /** Gaps of pairs already known, see memo.ts; `MEMO_BYTES` that nobody else writes to. */
 export let memo: usize = 0;
 /** Room for lists: pairs of blocks, ... */
@@ -87,6 +91,8 @@ export let thickness: f64 = 0;
 /** Bytes of a projected pair of pieces and of a sorted box. */
 export const PROJECTED: usize = 48;
 export const SORTED: usize = 40;
+/** Of what is sorted: f64 west, i32 index, in two halves of so many that take turns. */
+export const KEY: usize = 16;
 
 /** Longest list of pairs of pieces. */
 function mostNear(): i32 {
@@ -141,6 +147,9 @@ export function setUp(at: usize): void {
   tally = load<u32>(at, 164);
   memo = load<u32>(at, 168);
   blockBound = load<u32>(at, 172);
+  pointX = load<u32>(at, 176);
+  pointY = load<u32>(at, 180);
+  pointZ = load<u32>(at, 184);
   const pairs = <usize>(blocks * blocks);
   blockPair = blockBound + pairs * F;
   nearBound = (blockPair + pairs * 4 + 15) & ~15;

@@ -103,7 +103,7 @@ export function makeKernelRoom(t: Tubes, memory: KernelMemory): void {
 /** Bytes for the lists of kernels/clearance/state.ts, with what aligning them may take. */
 function roomForLists({ stations, blocks, blockSize, placed }: Tubes): number {
   const pairs = Math.max(blockSize * blockSize, 0.5 * stations * stations);
-  return 12 * blocks * blocks + 12 * pairs + 64 * blockSize + 8 * stations + 40 * placed + 64;
+  return 12 * blocks * blocks + 12 * pairs + 64 * blockSize + 8 * stations + 72 * placed + 64;
 }
 
 /** Gives every array its place, and the `Tubes` views of them. */
@@ -120,6 +120,8 @@ function layOut(t: Tubes, memory: KernelMemory): void {
   const tally = reserve(8 * TALLY_NUMBERS);
   const vectors = Array.from({ length: 7 }, () => reserve(24 * rows));
   const numbers = Array.from({ length: 9 }, () => reserve(8 * rows));
+  // Read two numbers at once, from the last one as well.
+  const coordinates = Array.from({ length: 3 }, () => reserve(8 * rows + 16));
   const hullAt = reserve(4 * rows);
   // Kernels read two flags at once.
   const flags = Array.from({ length: 2 }, () => reserve(rows + 1));
@@ -177,11 +179,16 @@ function layOut(t: Tubes, memory: KernelMemory): void {
     table.set(corner, at);
     at += corner.length;
   }
-  writeAddresses(t, memory, corners);
+  writeAddresses(t, memory, corners, coordinates);
 }
 
 /** Writes where the arrays lie. */
-function writeAddresses(t: Tubes, memory: KernelMemory, corners: number): void {
+function writeAddresses(
+  t: Tubes,
+  memory: KernelMemory,
+  corners: number,
+  coordinates: readonly number[],
+): void {
   const { header, kernel } = memory;
   header[8] = t.point.byteOffset;
   header[9] = t.first.byteOffset;
@@ -219,6 +226,7 @@ function writeAddresses(t: Tubes, memory: KernelMemory, corners: number): void {
   header[41] = memory.tally.byteOffset;
   header[42] = kernel.exports.begin();
   header[43] = memory.lists;
+  header.set(coordinates, 44);
 }
 
 /** Tells the kernel the counts of a plate; its arrays must have room. */

@@ -48,6 +48,10 @@ export function packTubes(
     raiseHidden(out, m, bores_mm[m]);
     if (samples.sides !== null) shearSides(out, m, samples.sides);
   }
+  for (let i = 0; i < radii.length; i++) {
+    packPost(out, samples.shapeCount + i, radii[i], plate.thickness_mm);
+    packPostBounds(out, samples.shapeCount + i);
+  }
   let sum = passes.pack(out);
   const { channels, shapeOf, offset } = out;
   shapeOf.set(samples.shapeOf);
@@ -56,10 +60,6 @@ export function packTubes(
   countStandings(out);
   // NaN and infinity survive every sum.
   out.finite = sum - sum === 0;
-  for (let i = 0; i < radii.length; i++) {
-    packPost(out, samples.shapeCount + i, radii[i], plate.thickness_mm);
-    packPostBounds(out, samples.shapeCount + i);
-  }
   for (let i = 0; i < posts.length; i++) {
     const at = samples.channelCount + i;
     out.shapeOf[at] = samples.shapeCount + radii.indexOf(posts[i].radius_mm);
