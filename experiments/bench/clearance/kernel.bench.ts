@@ -2,10 +2,12 @@
  * Clearance evaluations per second, and against the same kernel in C++.
  *
  * `npm run bench -- clearance/kernel`: both sides take turns, each as the median of many evaluations
- * of one plate at 32 stations; results must agree to 1e-9. The C++ side has the same passes with the same
- * culling in the same order. It is built twice: `-O3`, and `-O3 -march=native` (AVX-512, fused multiply-add
- * where the machine has them; ours has neither). It knows round bores and rectangular plates without holes
- * only, so mixed sections run on our side alone. Needs g++; without it our side runs alone.
+ * of one plate at 32 stations; results must agree to 1e-9. Ours is the compiled form (WebAssembly, two
+ * pieces at once where lists are made); the C++ side has the same passes with the same culling in the
+ * same order, and what its compiler makes of them. It is built twice: `-O3`, and `-O3 -march=native`
+ * (AVX-512, fused multiply-add where the machine has them; ours has neither). It knows round bores and
+ * rectangular plates without holes only, so mixed sections run on our side alone. Needs g++; without it
+ * our side runs alone.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <utility>
 #include <vector>
 using std::max;
 using std::min;
@@ -401,17 +402,16 @@ static double pairGap(int a, int b, double ox, double oy, double cut) {
 
 static std::vector<int> order_;
 static std::vector<double> west;
+static std::vector<std::pair<double, int>> keys;
 struct Known { int a, b; double ox, oy, gap; };
 static std::vector<Known> known;
 static void visitPairs() {
   for (int i = 0; i < N; i++) {
     const double *p = &box[shapeOf[i] * BOX];
-    double x = p[0] + off[2 * i] - p[6];
-    int n = i;
-    for (; n > 0 && west[n - 1] > x; n--) { west[n] = west[n - 1]; order_[n] = order_[n - 1]; }
-    west[n] = x;
-    order_[n] = i;
+    keys[i] = {p[0] + off[2 * i] - p[6], i};
   }
+  std::sort(keys.begin(), keys.end());
+  for (int n = 0; n < N; n++) { west[n] = keys[n].first; order_[n] = keys[n].second; }
   known.clear();
   bool repeats = N > M;
   for (int n = 0; n < N; n++) {
@@ -530,7 +530,7 @@ int main(int argc, char **argv) {
   row.resize(rows * ROW); bend.resize(rows + 1); seg.resize(rows * SEG); block.resize(size_t(M) * nb * BOX);
   box.resize(size_t(M) * BOX); turn_.resize(rows); sharpest_.resize(M); standing.resize(M); low.resize(S); sum_.resize(1);
   nearI.resize(B * B); nearJ.resize(B * B); nearBound.resize(B * B); bound.resize(nb * nb); which.resize(nb * nb);
-  order_.resize(N); west.resize(N);
+  order_.resize(N); west.resize(N); keys.resize(N);
   int repeats = argc > 2 ? atoi(argv[2]) : 200;
   std::vector<double> times;
   for (int r = 0; r < repeats; r++) {
