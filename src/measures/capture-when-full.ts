@@ -1,4 +1,5 @@
 import { fillAnalysis } from './analyses/dust-fill.ts';
+import { dustCapture } from './dust-capture.ts';
 import type { Measure } from './measure.ts';
 import { isNamed } from './on-demand.ts';
 
@@ -20,4 +21,5 @@ export const captureWhenFull: Measure = {
       : 'Worked out on demand: name captureWhenFull in goals, or state dust.load_mg_per_m3.';
   },
   evaluate: (assessment) => assessment.get(fillAnalysis).captureFull,
+  outside: (assessment) => dustCapture.outside?.(assessment) ?? null,
 };

@@ -19,8 +19,15 @@ export const diffuseLight: Measure = {
   evaluate: (assessment) => assessment.get(diffuseAnalysis).plate,
   outside: (assessment) => {
     const { plate, error } = assessment.get(diffuseAnalysis);
-    return error > 0.1 * plate
-      ? `too few rays come through: ${plate.toExponential(1)} is uncertain by ${error.toExponential(1)}`
-      : null;
+    const reasons: string[] = [];
+    if (error > 0.1 * plate) {
+      reasons.push(
+        `too few rays come through: ${plate.toExponential(1)} is uncertain by ${error.toExponential(1)}`,
+      );
+    }
+    if (assessment.samples.teeth !== null) {
+      reasons.push('light bounces off the walls the teeth stand on, not off the teeth in its way');
+    }
+    return reasons.length > 0 ? reasons.join('; ') : null;
   },
 };

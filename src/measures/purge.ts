@@ -12,4 +12,6 @@ export const purge: Measure = {
   source: 'Own heuristic on the threshold friction velocity of Shao & Lu 2000 (from memory).',
   standing: 'heuristic',
   evaluate: (assessment) => assessment.get(dustAnalysis).purge,
+  outside: ({ samples }) =>
+    samples.teeth === null ? null : 'dust in the lee of teeth, which stays, is not counted',
 };

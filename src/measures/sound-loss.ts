@@ -37,6 +37,9 @@ export const soundLoss: Measure = {
         `the narrowest bore is ${leastShear.toFixed(1)} boundary layers wide at the lowest frequency; under ${LEAST_SHEAR} sound is damped more than shown`,
       );
     }
+    if (assessment.samples.teeth !== null) {
+      reasons.push('sound passes the bores as if they had no teeth');
+    }
     return reasons.length > 0 ? reasons.join('; ') : null;
   },
 };

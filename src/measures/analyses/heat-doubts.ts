@@ -45,6 +45,11 @@ export function heatDoubts(assessment: Assessment): string | null {
       `the solid between channels is far from one temperature per layer (h V/(k A) = ${biot.toFixed(2)})`,
     );
   }
+  if (assessment.samples.teeth !== null) {
+    doubts.push(
+      'teeth count by the heat they stir from the wall, not as solid or wetted wall of their own',
+    );
+  }
   const rise_K = hotBody_C(assessment) - assessment.brief.air.temperature_C;
   if (rise_K > WARM_K) {
     doubts.push(

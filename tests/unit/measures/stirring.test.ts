@@ -6,6 +6,12 @@ import { probeOpening } from '../../../src/measures/probe-opening.ts';
 import { pressureDrop } from '../../../src/measures/pressure-drop.ts';
 import { stirringIndex } from '../../../src/measures/stirring-index.ts';
 import { thinnestWall } from '../../../src/measures/thinnest-wall.ts';
+import { captureWhenFull } from '../../../src/measures/capture-when-full.ts';
+import { diffuseLight } from '../../../src/measures/diffuse-light.ts';
+import { dustCapture } from '../../../src/measures/dust-capture.ts';
+import { purge } from '../../../src/measures/purge.ts';
+import { soundLoss } from '../../../src/measures/sound-loss.ts';
+import { thermalResistance } from '../../../src/measures/thermal-resistance.ts';
 import { wallExchange } from '../../../src/measures/wall-exchange.ts';
 import type { Channel, Design, Teeth } from '../../../src/design/index.ts';
 import { assess } from '../../support/assessments.ts';
@@ -124,4 +130,19 @@ describe('teeth in other measures', () => {
     const [open, shut] = [plain, toothed].map((each) => each.get(openingsAnalysis).openArea);
     expect(shut / open).toBeCloseTo((1 - 0.08) * (1 - 0.08), 9);
   });
+});
+
+describe('measures that leave teeth out', () => {
+  const heat = { source: { kind: 'load', heat_W: 5 }, material: 'aluminium' };
+  const brief = aBrief({ heat, 'routes.teeth': true });
+  const plain = assess(aPlateWith(), { brief });
+  const toothed = assess(aPlateWith({ height_mm: 0.5, pitch_mm: 5 }), { brief });
+
+  it.each([dustCapture, captureWhenFull, purge, diffuseLight, soundLoss, thermalResistance])(
+    '$id says so of a plate with teeth, and only of one',
+    (measure) => {
+      expect(measure.outside?.(toothed) ?? '').toMatch(/teeth/);
+      expect(measure.outside?.(plain) ?? '').not.toMatch(/teeth/);
+    },
+  );
 });
