@@ -1,5 +1,6 @@
 /** Several fronts over each other, and what comes of it in numbers. */
 import type { JSX } from 'preact';
+import { useMemo } from 'preact/hooks';
 import type { Comparison as Found, MeasureInfo } from '../../engine/index.ts';
 import { ScatterPlot } from '../plots/scatter-plot.tsx';
 import {
@@ -11,11 +12,15 @@ import {
   shown,
   surfaces,
 } from '../state/comparison.ts';
-import { AttainmentPlot } from './attainment-plot.tsx';
+import { attainedLines, attainedWords } from './attained-lines.ts';
 import { BeatenTable, JointTable, yardstickWords } from './comparison-tables.tsx';
 
 export function Comparison(): JSX.Element | null {
   const known = compared.value;
+  const steps = useMemo(
+    () => attainedLines(surfaces.value, shown.value.length),
+    [surfaces.value, shown.value.length],
+  );
   if (shown.value.length < 2) {
     return <p class="soft">Open two or more fronts to see them side by side.</p>;
   }
@@ -23,6 +28,7 @@ export function Comparison(): JSX.Element | null {
   const axes = comparedAxes.value;
   if (axes === null) return <p>These fronts have no measure in common: nothing can be compared.</p>;
   const [x, y] = axes.map((id) => known.common.find((info) => info.id === id));
+  const count = shown.value.length;
   return (
     <>
       <h2>Side by side</h2>
@@ -42,12 +48,21 @@ export function Comparison(): JSX.Element | null {
           </select>
         </label>
       </p>
-      <div class="pair">
-        <ScatterPlot fronts={shown.value} x={axes[0]} y={axes[1]} size={null} />
-        {x === undefined || y === undefined || surfaces.value.length === 0 ? null : (
-          <AttainmentPlot surfaces={surfaces.value} fronts={shown.value.length} x={x} y={y} />
-        )}
-      </div>
+      <ScatterPlot
+        fronts={shown.value}
+        x={axes[0]}
+        y={axes[1]}
+        size={null}
+        height={520}
+        steps={steps}
+      />
+      {x === undefined || y === undefined || steps.length === 0 ? null : (
+        <p class="soft attained">
+          Staircases: what the fronts attain. {attainedWords(surfaces.value, count, x, y)} A point
+          on a staircase or behind it is reached by that share of the fronts (Fonseca and Fleming
+          1996); it tells most about repeated runs of one brief with different seeds.
+        </p>
+      )}
       {known.found === null ? (
         <p class="fault-words">{known.why}</p>
       ) : (

@@ -1,10 +1,9 @@
 /** What the front at hand can be taken away as, and the link to what is shown of it. */
-import { useSignal } from '@preact/signals';
 import type { JSX } from 'preact';
+import { LinkTo } from '../parts/link-to.tsx';
 import { active } from '../state/fronts.ts';
 import type { LoadedFront } from '../state/fronts.ts';
 import { handFront, handNotes, handReport, handZip, making } from '../state/hand-over-front.ts';
-import { linkTo } from '../state/link.ts';
 
 export function FrontFiles(): JSX.Element | null {
   const loaded = active.value;
@@ -12,20 +11,8 @@ export function FrontFiles(): JSX.Element | null {
 }
 
 function FilesOf({ loaded }: { readonly loaded: LoadedFront }): JSX.Element {
-  const link = useSignal('');
-  const copied = useSignal('');
   const busy = making.value !== null;
   const empty = loaded.front.designs.length === 0;
-  const makeLink = async (): Promise<void> => {
-    link.value = (await linkTo('front')) ?? '';
-    try {
-      await navigator.clipboard.writeText(link.value);
-      copied.value = 'Copied.';
-    } catch {
-      // A browser may forbid it: the link stands there to be copied by hand.
-      copied.value = 'Copy it from here.';
-    }
-  };
   return (
     <section class="sheet" aria-labelledby="front-files-title">
       <h2 id="front-files-title">Hand over {loaded.name}</h2>
@@ -52,27 +39,9 @@ function FilesOf({ loaded }: { readonly loaded: LoadedFront }): JSX.Element {
         <button type="button" disabled={busy} onClick={() => void handNotes(loaded)}>
           Notes and stars
         </button>
-        <button type="button" onClick={() => void makeLink()}>
-          Link to this view
-        </button>
       </p>
       <p role="status">{making.value === null ? '' : `${making.value} ...`}</p>
-      {link.value === '' ? null : (
-        <p class="link-row">
-          <label>
-            Link{' '}
-            <input
-              type="text"
-              readOnly
-              value={link.value}
-              onFocus={(event) => event.currentTarget.select()}
-            />
-          </label>
-          <span role="status">
-            {copied.value} It shows the same view to whoever opens the same front file.
-          </span>
-        </p>
-      )}
+      <LinkTo target="compare" />
       <p class="soft">
         The zip, unpacked, is a run folder: <code>anfract show</code> reads it. Whoever opens it
         here sees the notes too.

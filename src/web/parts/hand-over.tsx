@@ -1,6 +1,7 @@
 /** What a design can be taken away as, and what is noted about it. */
 import type { JSX } from 'preact';
 import type { DesignKey } from '../state/fronts.ts';
+import { LinkTo } from './link-to.tsx';
 import { Note } from './note.tsx';
 import { handDesign, handMesh, handPicture } from '../state/hand-over.ts';
 
@@ -8,6 +9,7 @@ export function HandOver({ keys }: { readonly keys: readonly DesignKey[] }): JSX
   return (
     <div class="sheet">
       <h2>Hand over</h2>
+      <LinkTo target="part" />
       {keys.map((key) => {
         const id = key.slice(key.lastIndexOf('/') + 1);
         return (

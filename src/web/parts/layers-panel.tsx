@@ -9,6 +9,7 @@ import type { DesignKey } from '../state/fronts.ts';
 import { lookedAt } from '../state/looked-at.ts';
 import type { LookedAt } from '../state/looked-at.ts';
 import { tell, wordsOf } from '../state/notices.ts';
+import { layer } from '../solid/look.ts';
 import { paintLayer } from '../solid/layer-paint.ts';
 import { areaOf } from '../solid/layer-pixels.ts';
 import { figure } from '../state/words.ts';
@@ -32,8 +33,6 @@ async function answerTo({ wanted, entries }: Question): Promise<Pictures> {
 }
 
 export function LayersPanel({ keys }: { readonly keys: readonly DesignKey[] }): JSX.Element {
-  /** null: of each design the layer of which most hangs. */
-  const wanted = useSignal<number | null>(null);
   const pictures = useSignal<Pictures>({});
   const isAsking = useRef(false);
   const entries = keys.flatMap((key) => lookedAt.value.get(key) ?? []);
@@ -55,13 +54,13 @@ export function LayersPanel({ keys }: { readonly keys: readonly DesignKey[] }): 
     }
   };
   useEffect(() => {
-    question.current = { wanted: wanted.value, entries };
+    question.current = { wanted: layer.value, entries };
     void ask();
-  }, [...entries.map((entry) => entry.design), keys.join(), wanted.value]);
+  }, [...entries.map((entry) => entry.design), keys.join(), layer.value]);
 
   const shown = keys.flatMap((key) => pictures.value[key] ?? []);
   const last = Math.max(1, ...shown.map((one) => one.layers - 1));
-  const here = wanted.value ?? shown[0]?.layer ?? 0;
+  const here = layer.value ?? shown[0]?.layer ?? 0;
   return (
     <section class="sheet" aria-labelledby="layers-title">
       <h2 id="layers-title">Layers</h2>
@@ -76,7 +75,7 @@ export function LayersPanel({ keys }: { readonly keys: readonly DesignKey[] }): 
             value={here + 1}
             aria-valuetext={`${here + 1} of ${last + 1}`}
             onInput={(event) => {
-              wanted.value = event.currentTarget.valueAsNumber - 1;
+              layer.value = event.currentTarget.valueAsNumber - 1;
             }}
           />{' '}
           <output class="figures">
@@ -85,9 +84,9 @@ export function LayersPanel({ keys }: { readonly keys: readonly DesignKey[] }): 
         </label>
         <button
           type="button"
-          aria-pressed={wanted.value === null}
+          aria-pressed={layer.value === null}
           onClick={() => {
-            wanted.value = null;
+            layer.value = null;
           }}
         >
           Where most hangs

@@ -4,7 +4,7 @@ import { plottable } from '../plots/columns.ts';
 import { ScatterPlot } from '../plots/scatter-plot.tsx';
 import { axisSize, axisX, axisY } from '../state/axes.ts';
 import type { LoadedFront } from '../state/fronts.ts';
-import { scatterAxes, thirdAs } from '../state/plot-choices.ts';
+import { scatterAxes, scatterView, thirdAs } from '../state/plot-choices.ts';
 import { MeasurePicker } from './measure-picker.tsx';
 
 interface Props {
@@ -49,6 +49,7 @@ export function ScatterPanel({ loaded, height = 440 }: Props): JSX.Element {
         size={third}
         thirdAs={thirdAs.value}
         height={height}
+        looked={scatterView}
       />
     </div>
   );

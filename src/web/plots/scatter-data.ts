@@ -122,3 +122,8 @@ export function zoomView(view: PlotView, factor: number, shareX: number, shareY:
 export function panView(view: PlotView, shareX: number, shareY: number): PlotView {
   return { x: moved(view.x, shareX), y: moved(view.y, shareY) };
 }
+
+/** Name of what a view of a scatter is of: measures and fronts. */
+export function viewedOf(x: string, y: string, fronts: readonly { readonly id: string }[]): string {
+  return [x, y, ...fronts.map(({ id }) => id)].join();
+}

@@ -1,7 +1,8 @@
 /** Designs over two measures, a third as size or shade; on canvas, five thousand at a time. */
 import { useComputed, useSignal } from '@preact/signals';
+import type { Signal } from '@preact/signals';
 import type { JSX } from 'preact';
-import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { useMemo, useRef } from 'preact/hooks';
 import { SavePlot } from '../parts/save-plot.tsx';
 import { hovered, lookUp, select, selected } from '../state/fronts.ts';
 import type { DesignKey, LoadedFront } from '../state/fronts.ts';
@@ -9,7 +10,7 @@ import { keptOf } from '../state/kept.ts';
 import { figure } from '../state/words.ts';
 import { nearestPoint, pointTowards } from './point-cloud.ts';
 import type { Cloud } from './point-cloud.ts';
-import { collectPoints, fitView, panView, pointsOf, zoomView } from './scatter-data.ts';
+import { collectPoints, fitView, panView, pointsOf, viewedOf, zoomView } from './scatter-data.ts';
 import type { PlotView } from './scatter-data.ts';
 import type { Picture } from './pictures.ts';
 import { PLOT_MARGIN, drawScatterTop, locatePoints } from './scatter-draw.ts';
@@ -29,9 +30,14 @@ interface Props {
   /** How the third measure shows; as size by default. */
   readonly thirdAs?: 'size' | 'shade';
   readonly height?: number;
+  /** Where the part in sight is kept; by the plot itself if left out. */
+  readonly looked?: Signal<Looked | null>;
   /** Staircases under the marks. */
   readonly steps?: readonly StepLine[];
 }
+
+/** The part in sight, and of what. */
+type Looked = { readonly of: string; readonly view: PlotView };
 
 /** How near the pointer must be to a point [px]. */
 const REACH = 18;
@@ -49,15 +55,15 @@ export function ScatterPlot(props: Props): JSX.Element {
   const ground = useRef<HTMLCanvasElement>(null);
   const top = useRef<HTMLCanvasElement>(null);
   const size = useSize(frame, () => height);
-  const view = useSignal<PlotView | null>(null);
+  // Another pair of measures or another front: all of it is in sight again. A front that grows is no other.
+  const of = viewedOf(x, y, fronts);
+  const ownView = useSignal<Looked | null>(null);
+  const looked = props.looked ?? ownView;
+  const seenOf = ({ of: what, view }: Looked): PlotView | null => (what === of ? view : null);
+  const look = (view: PlotView): void => void (looked.value = { of, view });
   const data = useMemo(() => collectPoints(fronts, x, y, third), [x, y, third, ...fronts]);
   const fitted = useMemo(() => fitView(data), [data]);
   const info = (id: string | null) => fronts[0]?.front.measures.find((entry) => entry.id === id);
-
-  // Another pair of measures or another front: look at all of it again. A front that grows is no other.
-  useEffect(() => {
-    view.value = null;
-  }, [x, y, fronts.map(({ id }) => id).join()]);
 
   // What a drawing needs, without names: they would be copied to the worker at every move.
   const points = useMemo(() => pointsOf(data), [data]);
@@ -65,7 +71,7 @@ export function ScatterPlot(props: Props): JSX.Element {
     const masks = fronts.map((front) => keptOf(front));
     return {
       data: points,
-      view: view.value ?? fitted,
+      view: (looked.value === null ? null : seenOf(looked.value)) ?? fitted,
       thirdAs,
       kept: points.series.map((front, i) => masks[front][data.rows[i]]),
       xInfo: info(x),
@@ -93,7 +99,10 @@ export function ScatterPlot(props: Props): JSX.Element {
   usePicture(ground, size, readyGround, inputs);
   useLayer(top, size, readyTop, inputs);
 
-  const now = (): PlotView => view.peek() ?? fitted;
+  const now = (): PlotView => {
+    const known = looked.peek();
+    return (known === null ? null : seenOf(known)) ?? fitted;
+  };
   const inner = () => ({
     width: Math.max(1, size.peek().width - PLOT_MARGIN.left - PLOT_MARGIN.right),
     height: Math.max(1, size.peek().height - PLOT_MARGIN.top - PLOT_MARGIN.bottom),
@@ -117,11 +126,11 @@ export function ScatterPlot(props: Props): JSX.Element {
   };
   const hands = useRef<PanZoom>(null);
   hands.current = {
-    pan: (dx, dy) => (view.value = panView(now(), -dx / inner().width, dy / inner().height)),
+    pan: (dx, dy) => look(panView(now(), -dx / inner().width, dy / inner().height)),
     zoom: (factor, px, py) => {
       const shareX = (px - PLOT_MARGIN.left) / inner().width;
       const shareY = 1 - (py - PLOT_MARGIN.top) / inner().height;
-      view.value = zoomView(now(), factor, shareX, shareY);
+      look(zoomView(now(), factor, shareX, shareY));
     },
     hover: (px, py) => (hovered.value = keyAt(px, py)),
     leave: () => (hovered.value = null),
@@ -136,7 +145,7 @@ export function ScatterPlot(props: Props): JSX.Element {
     const towards = ARROWS[event.key];
     if (towards !== undefined && event.shiftKey) {
       const [dx, dy] = { left: [-1, 0], right: [1, 0], up: [0, 1], down: [0, -1] }[towards];
-      view.value = panView(now(), 0.1 * dx, 0.1 * dy);
+      look(panView(now(), 0.1 * dx, 0.1 * dy));
     } else if (towards !== undefined) {
       const cloud = cloudNow();
       const { keys } = cloud;
@@ -147,9 +156,9 @@ export function ScatterPlot(props: Props): JSX.Element {
       if (keys.length > 0) hovered.value = keys[pointTowards(cloud, from, towards)];
     } else if (event.key === 'Enter' || event.key === ' ') {
       if (hovered.value !== null) select(hovered.value, event.shiftKey || event.ctrlKey);
-    } else if (event.key === '+' || event.key === '=') view.value = zoomView(now(), 0.8, 0.5, 0.5);
-    else if (event.key === '-') view.value = zoomView(now(), 1.25, 0.5, 0.5);
-    else if (event.key === '0') view.value = null;
+    } else if (event.key === '+' || event.key === '=') look(zoomView(now(), 0.8, 0.5, 0.5));
+    else if (event.key === '-') look(zoomView(now(), 1.25, 0.5, 0.5));
+    else if (event.key === '0') looked.value = null;
     else return;
     event.preventDefault();
   };
@@ -170,15 +179,15 @@ export function ScatterPlot(props: Props): JSX.Element {
         <canvas ref={top} class="top" style={{ height: `${height}px` }} />
       </div>
       <div class="plot-tools">
-        <button type="button" onClick={() => (view.value = zoomView(now(), 0.7, 0.5, 0.5))}>
+        <button type="button" onClick={() => look(zoomView(now(), 0.7, 0.5, 0.5))}>
           Closer
         </button>
-        <button type="button" onClick={() => (view.value = zoomView(now(), 1.4, 0.5, 0.5))}>
+        <button type="button" onClick={() => look(zoomView(now(), 1.4, 0.5, 0.5))}>
           Farther
         </button>
         <WholeFront
-          whole={useComputed(() => view.value === null)}
-          show={() => (view.value = null)}
+          whole={useComputed(() => looked.value?.of !== of)}
+          show={() => (looked.value = null)}
         />
         <SavePlot
           title={title}

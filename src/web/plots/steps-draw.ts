@@ -45,7 +45,7 @@ export function drawSteps(
  * Points along the edge of the attained region: each corner with its two sides, drawn out to the
  * worse edges of the plot.
  */
-function stepPoints(
+export function stepPoints(
   corners: ArrayLike<number>,
   places: Places,
   { xInfo, yInfo }: Directions,
@@ -64,12 +64,15 @@ function stepPoints(
   return points;
 }
 
-/** Samples of the lines with their names, above the plot. */
+/** Samples of the lines with their names, above the plot; in rows where the plot is narrow. */
 export function drawStepsKey(pen: Pen, lines: readonly StepLine[], left: number): void {
+  const widths = lines.map(({ name }) => 54 + 6.4 * name.length);
+  const inOne = widths.reduce((sum, width) => sum + width, left) < pen.width;
   let x = left;
   lines.forEach(({ name }, k) => {
-    pen.line(x, 17, x + 30, 17, LOOKS[k % LOOKS.length]);
-    pen.text(x + 36, 21, name, { tone: 'soft' });
-    x += 54 + 6.4 * name.length;
+    const y = inOne ? 17 : 7 + 11 * k;
+    pen.line(x, y, x + 30, y, LOOKS[k % LOOKS.length]);
+    pen.text(x + 36, y + 4, name, { tone: 'soft', size: inOne ? 12 : 11 });
+    if (inOne) x += widths[k];
   });
 }

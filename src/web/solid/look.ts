@@ -23,6 +23,8 @@ export const shade = signal<ShadeKind | null>(null);
 export const cut = signal<Cut | null>(null);
 /** A lamp behind the plate: what shines through is a straight way along the line of sight. */
 export const isLit = signal(false);
+/** Layer of the print looked at; null: of each design the one of which most hangs. */
+export const layer = signal<number | null>(null);
 
 /** Low and high corner of a body of loose triangles [mm]. */
 export function boxOf(corners: Float32Array): { readonly low: number[]; readonly high: number[] } {

@@ -55,10 +55,22 @@ export function zoomed(view: View, factor: number): View {
   return { ...view, zoom: Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, view.zoom * factor)) };
 }
 
+/** How far a part may be moved out of the middle, in half heights of the picture. */
+const REACH = 1.5;
+
+function hold(value: number): number {
+  return Math.min(REACH, Math.max(-REACH, value));
+}
+
+/** A view from elsewhere, kept within what hands can reach. */
+export function heldView({ turn_deg, raise_deg, zoom, panX, panY }: View): View {
+  const start = { turn_deg: 0, raise_deg: 0, zoom: 1, panX: 0, panY: 0 };
+  const held = zoomed(turned(start, turn_deg, raise_deg), zoom);
+  return { ...held, panX: hold(panX), panY: hold(panY) };
+}
+
 /** Moves the part in the picture by shares of the picture's half height. */
 export function panned(view: View, right: number, up: number): View {
-  const reach = 1.5;
-  const hold = (value: number): number => Math.min(reach, Math.max(-reach, value));
   return {
     ...view,
     panX: hold(view.panX - right / view.zoom),

@@ -18,6 +18,18 @@ export const EXAMPLES: readonly { readonly label: string; readonly file: string 
   { label: 'plain finger guard', file: 'finger-guard' },
 ];
 
+/** The least a brief holds: a plate of the size of a common fan, and air through it. */
+const EMPTY: Written = {
+  format: FORMAT,
+  version: 1,
+  name: 'new brief',
+  plate: {
+    outline: { kind: 'rectangle', width_mm: 84, height_mm: 84, cornerRadius_mm: 5 },
+    thickness_mm: { min_mm: 8, max_mm: 20 },
+  },
+  air: { supply: { kind: 'flow', flow_m3_per_h: 20 } },
+};
+
 export const written = signal<Written>({});
 /** The brief that was replaced last by an example or a file, to be had back. */
 export const replaced = signal<Written | null>(null);
@@ -38,6 +50,11 @@ export async function beginBrief(): Promise<void> {
   const begun = findDraft() ?? (await fetchExample(EXAMPLES[0].file));
   // A file opened in the meantime goes first.
   if (begun !== null && Object.keys(written.value).length === 0) written.value = begun;
+}
+
+/** Begins anew; what was written before can be brought back. */
+export function takeEmpty(): void {
+  replaceWith(EMPTY);
 }
 
 /** Begins with an example; what was written before can be brought back. */

@@ -1,12 +1,16 @@
-/** Links that show a view again: which front, which measures, ranges and designs. */
-import { effect, signal, untracked } from '@preact/signals';
+/** Links that show a view again: which front, which measures, ranges and designs, from where in 3D. */
+import { batch, effect, signal, untracked } from '@preact/signals';
+import { viewedOf } from '../plots/scatter-data.ts';
+import { cut, isLit, layer, shade, shown, view as eye } from '../solid/look.ts';
 import { axisSize, axisX, axisY } from './axes.ts';
+import { comparedX, comparedY, countBy } from './comparison.ts';
 import { desk } from './desk.ts';
 import { active, activeId, fronts, ranges, refOf, selected } from './fronts.ts';
 import type { DesignKey, LoadedFront } from './fronts.ts';
 import { DIGITS, readView, writeView } from './link-text.ts';
 import type { View } from './link-text.ts';
 import { dismissText, tell } from './notices.ts';
+import { matrixExtra, parallelIds, scatterAxes, scatterView, thirdAs } from './plot-choices.ts';
 import { goTo, query, step } from './route.ts';
 import type { Step } from './route.ts';
 
@@ -59,16 +63,36 @@ function namesOf(loaded: readonly LoadedFront[]): string {
 }
 
 function show(loaded: LoadedFront, view: View): void {
-  const has = (id: string): boolean => loaded.front.measures.some((info) => info.id === id);
-  activeId.value = loaded.id;
-  axisX.value = has(view.x) ? view.x : '';
-  axisY.value = has(view.y) ? view.y : '';
-  axisSize.value = has(view.size) || view.size === 'none' ? view.size : '';
-  ranges.value = Object.fromEntries(Object.entries(view.ranges).filter(([id]) => has(id)));
-  const ids = new Set(loaded.front.designs.map(({ id }) => id));
-  selected.value = view.designs
-    .filter((id) => ids.has(id))
-    .map((id): DesignKey => `${loaded.id}/${id}`);
+  const { front } = loaded;
+  const has = (id: string): boolean => front.measures.some((info) => info.id === id);
+  const known = (id: string): string => (has(id) ? id : '');
+  batch(() => {
+    activeId.value = loaded.id;
+    axisX.value = known(view.x);
+    axisY.value = known(view.y);
+    axisSize.value = view.size === 'none' ? view.size : known(view.size);
+    thirdAs.value = view.thirdAs;
+    const { x, y } = scatterAxes(front);
+    scatterView.value =
+      view.window === null ? null : { of: viewedOf(x, y, [loaded]), view: view.window };
+    parallelIds.value = view.axes === null ? null : view.axes.filter(has);
+    matrixExtra.value = view.matrix.filter(has);
+    ranges.value = Object.fromEntries(Object.entries(view.ranges).filter(([id]) => has(id)));
+    const ids = new Set(front.designs.map(({ id }) => id));
+    selected.value = view.designs
+      .filter((id) => ids.has(id))
+      .map((id): DesignKey => `${loaded.id}/${id}`);
+    comparedX.value = known(view.compared.x);
+    comparedY.value = known(view.compared.y);
+    countBy.value = view.compared.by;
+    const { solid } = view;
+    eye.value = solid.eye;
+    shown.value = solid.shown;
+    shade.value = solid.shade;
+    cut.value = solid.cut;
+    isLit.value = solid.isLit;
+    layer.value = solid.layer;
+  });
 }
 
 /** Address of a step as it now shows the front at hand; null without a front. */
@@ -76,17 +100,31 @@ export async function linkTo(target: Step): Promise<string | null> {
   const loaded = active.value;
   if (loaded === null) return null;
   const digest = loaded.digest ?? (await desk().digest(refOf(loaded)));
-  const [first, second = first, third = ''] = loaded.front.objectives;
+  const { x, y, third } = scatterAxes(loaded.front);
+  const seen = scatterView.value;
   const own = `${loaded.id}/`;
   const text = writeView({
     front: digest,
-    x: axisX.value || first,
-    y: axisY.value || second,
-    size: axisSize.value || third,
+    x,
+    y,
+    size: third ?? 'none',
+    thirdAs: thirdAs.value,
+    window: seen !== null && seen.of === viewedOf(x, y, [loaded]) ? seen.view : null,
+    axes: parallelIds.value,
+    matrix: matrixExtra.value,
     ranges: ranges.value,
     designs: selected.value
       .filter((key) => key.startsWith(own))
       .map((key) => key.slice(own.length)),
+    compared: { x: comparedX.value, y: comparedY.value, by: countBy.value },
+    solid: {
+      eye: eye.value,
+      shown: shown.value,
+      shade: shade.value,
+      cut: cut.value,
+      isLit: isLit.value,
+      layer: layer.value,
+    },
   });
   const address = new URL(location.href);
   address.hash = `#/${target}?${text}`;

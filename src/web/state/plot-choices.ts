@@ -2,10 +2,13 @@
 import { signal } from '@preact/signals';
 import type { Front } from '../../engine/index.ts';
 import { columnsOf } from '../plots/columns.ts';
+import type { PlotView } from '../plots/scatter-data.ts';
 import { axisSize, axisX, axisY } from './axes.ts';
 
 /** How the third measure of the scatter shows. */
 export const thirdAs = signal<'size' | 'shade'>('size');
+/** The part of the scatter looked at, and of what: of other measures or fronts it says nothing. */
+export const scatterView = signal<{ readonly of: string; readonly view: PlotView } | null>(null);
 /** Ids of the measures of the parallel coordinates in order; null stands for the front's own choice. */
 export const parallelIds = signal<readonly string[] | null>(null);
 /** Ids of the measures that the scatter matrix shows beside the objectives. */

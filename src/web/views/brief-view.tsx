@@ -20,6 +20,7 @@ import {
   isFresh,
   putAt,
   replaced,
+  takeEmpty,
   takeExample,
   takeText,
   written,
@@ -92,15 +93,19 @@ function Sources(): JSX.Element {
           onChange={(event) => {
             const { value } = event.currentTarget;
             event.currentTarget.value = '';
-            if (value !== '') void takeExample(value);
+            if (value === 'empty') takeEmpty();
+            else if (value !== '') void takeExample(value);
           }}
         >
-          <option value="">an invented example ...</option>
-          {EXAMPLES.map(({ file, label }) => (
-            <option key={file} value={file}>
-              {label}
-            </option>
-          ))}
+          <option value="">choose ...</option>
+          <option value="empty">a new empty brief</option>
+          <optgroup label="Invented examples">
+            {EXAMPLES.map(({ file, label }) => (
+              <option key={file} value={file}>
+                {label}
+              </option>
+            ))}
+          </optgroup>
         </select>
       </label>
       <label class="file-button">

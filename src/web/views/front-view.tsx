@@ -1,6 +1,7 @@
 /** The front at hand: plots and table, all on one selection and one set of ranges. */
 import type { JSX } from 'preact';
 import { DesignTable } from '../parts/design-table.tsx';
+import { LinkTo } from '../parts/link-to.tsx';
 import { AddMeasure, MeasureList } from '../parts/measure-list.tsx';
 import { NearMiss } from '../parts/near-miss.tsx';
 import { RangeChips } from '../parts/range-chips.tsx';
@@ -52,6 +53,7 @@ function FrontPlots({ loaded }: { readonly loaded: LoadedFront }): JSX.Element {
           Save the table as CSV
         </button>
       </p>
+      <LinkTo target="front" />
       <RangeChips loaded={loaded} />
       <div class="front-grid">
         <ScatterPanel loaded={loaded} />

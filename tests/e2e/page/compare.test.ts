@@ -81,7 +81,7 @@ describe.skipIf(skipped)(`comparing on the page${reason}`, () => {
     }
   }, 120_000);
   afterAll(() => rmSync(RUNS, { recursive: true, force: true }));
-  const { visit } = pageTests(RUNS);
+  const { visit, url } = pageTests(RUNS);
 
   it('counts the joint front of two dropped files as the terminal does', async () => {
     const { page, faults } = await visit({ hash: '#/compare' });
@@ -107,7 +107,19 @@ describe.skipIf(skipped)(`comparing on the page${reason}`, () => {
       String(found.dominated[0][1]),
     );
     await page.getByText('What the fronts attain').waitFor();
-    expect(await page.locator('.attainment .steps').count()).toBeGreaterThan(1);
+    // The staircases stand in the plot itself: in its picture each is a line that its key names.
+    const svg = await taken(page, () =>
+      page.getByRole('button', { name: /^Save as SVG: .* over/u }).click(),
+    );
+    const picture = (await bytesOf(svg)).toString();
+    expect(picture.match(/<text[^>]*>[^<]*% *: \d of 2<\/text>/gu)).toHaveLength(2);
+    const places = '(?:-?[\\d.]+ -?[\\d.]+L){2,}-?[\\d.]+ -?[\\d.]+';
+    const lines = picture.match(new RegExp(`<path d="M${places}"[^>]*stroke-linejoin`, 'gu'));
+    expect(lines).toHaveLength(2);
+    const png = await taken(page, () =>
+      page.getByRole('button', { name: /^Save as PNG: .* over/u }).click(),
+    );
+    expect([...(await bytesOf(png)).subarray(1, 4)]).toEqual([...Buffer.from('PNG')]);
     expect(faults).toEqual([]);
   });
 
@@ -243,9 +255,100 @@ describe.skipIf(skipped)(`comparing on the page${reason}`, () => {
     await page.getByRole('button', { name: 'Link to this view' }).click();
     await expect
       .poll(() => page.getByLabel('Link', { exact: true }).inputValue())
-      .toContain(`#/front?front=${digest}&x=finestFeature_mm&y=mass_g`);
+      .toContain(`#/compare?front=${digest}&x=finestFeature_mm&y=mass_g`);
     expect(faults).toEqual([]);
   });
+
+  it('links to plots, parts in 3D and comparisons just as they are shown', async () => {
+    const { page, faults } = await visit({ hash: '#/compare' });
+    await drop(page, bothFronts());
+    const linkOf = async (of: Page): Promise<string> => {
+      await of.getByRole('button', { name: 'Link to this view' }).click();
+      const field = of.getByLabel('Link', { exact: true });
+      await expect.poll(() => field.inputValue()).toContain('front=');
+      return field.inputValue();
+    };
+    await page.getByRole('combobox', { name: 'Across' }).selectOption({ index: 1 });
+    await page.getByLabel('Judged by').selectOption('axes');
+    const shownOf = async (of: Page): Promise<unknown> => ({
+      across: await of.getByRole('combobox', { name: 'Across' }).inputValue(),
+      up: await of.getByRole('combobox', { name: 'Up', exact: true }).inputValue(),
+    });
+    const compared = await shownOf(page);
+    const toCompare = await linkOf(page);
+
+    await goTo(page, 'Front');
+    await page.getByLabel('shown as').selectOption('shade');
+    await page.getByText('Order of the axes, and ranges as numbers').click();
+    await page.getByRole('button', { name: 'Move mass to the right' }).click();
+    await page.getByRole('slider').first().focus();
+    await page.keyboard.press('PageUp');
+    await page.getByRole('button', { name: 'Closer' }).click();
+    await page.getByLabel(/^Add a measure/u).selectOption({ index: 1 });
+    const plotsOf = async (of: Page): Promise<unknown> => ({
+      ...((await shownOf(of)) as object),
+      as: await of.getByLabel('shown as').inputValue(),
+      axes: await of
+        .getByRole('slider')
+        .evaluateAll((found) =>
+          found.map((one) => [
+            one.getAttribute('aria-label'),
+            Number(one.getAttribute('aria-valuenow')).toPrecision(6),
+          ]),
+        ),
+      chips: await of.getByRole('list', { name: 'Ranges kept' }).innerText(),
+      matrix: await of
+        .getByRole('application', { name: /^Scatter matrix/u })
+        .getAttribute('aria-label'),
+      whole: await of.getByRole('button', { name: 'Whole front' }).isDisabled(),
+    });
+    const plots = await plotsOf(page);
+    expect(plots).toMatchObject({ as: 'shade', whole: false });
+    const toFront = await linkOf(page);
+
+    await page.getByRole('button', { name: 'd002', exact: true }).first().click();
+    await goTo(page, 'Part');
+    await page.getByText('Building the body').waitFor({ state: 'detached' });
+    await page.getByRole('application').first().focus();
+    for (const key of ['ArrowLeft', 'ArrowUp', '+']) await page.keyboard.press(key);
+    await page.getByLabel('Show').selectOption('both');
+    await page.getByLabel('Colour by').selectOption('overhang');
+    await page.getByLabel('Cut').selectOption({ label: 'across z' });
+    await page.getByLabel('other half').check();
+    await page
+      .getByRole('region', { name: 'Layers' })
+      .getByText(/mm² print/u)
+      .waitFor();
+    await page.getByRole('region', { name: 'Layers' }).getByRole('slider').press('End');
+    const partOf = async (of: Page): Promise<unknown> => {
+      await of.getByText(/^layer \d+ of/u).waitFor();
+      return {
+        part: await of.getByRole('application').first().getAttribute('aria-label'),
+        layer: await of.getByRole('region', { name: 'Layers' }).getByRole('slider').inputValue(),
+        other: await of.getByLabel('other half').isChecked(),
+      };
+    };
+    const part = await partOf(page);
+    expect(JSON.stringify(part)).toMatch(
+      /d002: the part with its air, coloured by overhang, cut across z, turned -50°, raised 45°/u,
+    );
+    const toPart = await linkOf(page);
+    expect(faults).toEqual([]);
+
+    // Another browser with the same files, which does no more than follow the links.
+    const { page: other, faults: others } = await visit({ hash: new URL(toCompare).hash });
+    await drop(other, bothFronts());
+    await other.getByRole('region', { name: 'Joint front' }).waitFor();
+    expect(await shownOf(other)).toEqual(compared);
+    expect(await other.getByLabel('Judged by').inputValue()).toBe('axes');
+    await other.goto(`${url()}${new URL(toFront).hash}`);
+    await other.getByRole('heading', { name: /^Front of/u }).waitFor();
+    expect(await plotsOf(other)).toEqual(plots);
+    await other.goto(`${url()}${new URL(toPart).hash}`);
+    await other.getByText('Building the body').waitFor({ state: 'detached' });
+    expect(await partOf(other)).toEqual(part);
+    expect(others).toEqual([]);
+  }, 120_000);
 
   it('lists the runs of the server, finds them by words, opens and follows them', async () => {
     const { page, faults } = await visit({ hash: '#/compare' });

@@ -1,6 +1,17 @@
 /** The brief's form: what is typed, what is wrong with it, what is kept of it. */
 import { describe, expect, it } from 'vitest';
-import { draftOf, goTo, openBriefFile, pageTests, reason, skipped } from '../../support/page.ts';
+import { checkBrief } from '../../../src/engine/index.ts';
+import { readBriefFile } from '../../../src/formats/index.ts';
+import {
+  bytesOf,
+  draftOf,
+  goTo,
+  openBriefFile,
+  pageTests,
+  reason,
+  skipped,
+  taken,
+} from '../../support/page.ts';
 import { smallBrief } from '../../support/small-brief.ts';
 
 const FAN = {
@@ -114,6 +125,26 @@ describe.skipIf(skipped)(`the form of the brief${reason}`, () => {
     await page.getByRole('button', { name: /Bring back .days of work/u }).click();
     expect(await name.inputValue()).toBe('days of work');
     await page.getByRole('button', { name: /Bring back .finger guard/u }).waitFor();
+    expect(faults).toEqual([]);
+  });
+
+  it('begins with an empty brief that is sound, and can be evolved as it is', async () => {
+    const { page, faults } = await visit({ before: draftOf(smallBrief()) });
+    await page.getByText(SOUND).waitFor();
+    await page.getByLabel('Begin with').selectOption({ label: 'a new empty brief' });
+    expect(await page.getByRole('textbox', { name: /^Name/u }).inputValue()).toBe('new brief');
+    await page.locator('.verdict [data-fresh=true]').getByText(SOUND).waitFor();
+    await page.getByRole('img', { name: /Plate of 84 by 84 mm/u }).waitFor();
+    const file = await taken(page, () =>
+      page.getByRole('button', { name: 'Save the brief' }).click(),
+    );
+    const brief = readBriefFile((await bytesOf(file)).toString());
+    // Nothing is chosen but plate and air: all else is as the schema has it.
+    const { plate, air } = brief;
+    const bare = { format: 'anfract-brief', version: 1, name: 'new brief', plate, air };
+    expect(brief).toEqual(checkBrief(bare));
+    await page.getByRole('button', { name: /Bring back .small test plate/u }).click();
+    await page.getByRole('img', { name: /Plate of 30 by 24 mm/u }).waitFor();
     expect(faults).toEqual([]);
   });
 

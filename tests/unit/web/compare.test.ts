@@ -1,19 +1,42 @@
 import { describe, expect, it } from 'vitest';
-import { stepsOf } from '../../../src/web/compare/steps.ts';
+import { attainedLines } from '../../../src/web/compare/attained-lines.ts';
+import { stepPoints } from '../../../src/web/plots/steps-draw.ts';
 import { plainName } from '../../../src/web/state/plain-name.ts';
 import { fittingRuns } from '../../../src/web/state/run-filter.ts';
 
-describe('stepsOf()', () => {
+describe('stepPoints()', () => {
   const same = (value: number): number => value;
+  const places = { left: 0, right: 10, top: 9, foot: 0, x: same, y: same };
+  const lower = { better: 'lower' } as const;
+  const higher = { better: 'higher' } as const;
 
   it('runs from the worse edge of one measure to that of the other, over every corner', () => {
-    expect(stepsOf([1, 8, 4, 4, 8, 1], same, same, { x: 10, y: 9 })).toBe(
-      'M1.0 9.0V8.0H4.0V4.0H8.0V1.0H10.0',
-    );
+    const points = stepPoints([1, 8, 4, 4, 8, 1], places, { xInfo: lower, yInfo: lower });
+    expect(points).toEqual([1, 9, 1, 8, 4, 8, 4, 4, 8, 4, 8, 1, 10, 1]);
+  });
+
+  it('ends at the other edges where more is better', () => {
+    const points = stepPoints([8, 1, 4, 4], places, { xInfo: higher, yInfo: higher });
+    expect(points).toEqual([8, 0, 8, 1, 4, 1, 4, 4, 0, 4]);
   });
 
   it('is empty without corners', () => {
-    expect(stepsOf([], same, same, { x: 10, y: 9 })).toBe('');
+    expect(stepPoints([], places, { xInfo: lower, yInfo: lower })).toEqual([]);
+  });
+});
+
+describe('attainedLines()', () => {
+  const surface = (share: number, times: number, ...corners: number[]) => ({
+    share,
+    times,
+    corners: Float64Array.from(corners),
+  });
+
+  it('names shares by the number of fronts, once per number, and leaves out what is empty', () => {
+    const surfaces = [surface(0.25, 1, 1, 2), surface(0.5, 1, 1, 2), surface(0.75, 2)];
+    expect(attainedLines(surfaces, 2)).toEqual([
+      { name: '25, 50 %: 1 of 2', corners: Float64Array.of(1, 2) },
+    ]);
   });
 });
 
