@@ -41,7 +41,8 @@ const TURN_Y: usize = 288;
 const SQUARE: usize = 304;
 const SHEAR: usize = 320;
 const NEWS: usize = 336;
-const STEP: usize = 352;
+const BENT: usize = 352;
+const STEP: usize = 368;
 
 const BALLISTIC_STOKES: f64 = 0.5;
 const SHEAR_4: f64 = 0.2 * 0.2 * 0.2 * 0.2;
@@ -214,7 +215,9 @@ export function lay(
     v128.store(table, square, SQUARE);
     v128.store(table, mul(shear, shear), SHEAR);
     store<u32>(table, i64x2.bitmask(changed), NEWS);
-    turning = add(turning, mul(length, f64x2.sqrt(add(mul(kx, kx), mul(ky, ky)))));
+    const bent = mul(length, f64x2.sqrt(add(mul(kx, kx), mul(ky, ky))));
+    v128.store(table, bent, BENT);
+    turning = add(turning, bent);
     if (outer) {
       outerX = add(outerX, mul(spread, sub(f64x2.neg(kx), outerX)));
       outerY = add(outerY, mul(spread, sub(f64x2.neg(ky), outerY)));
@@ -230,7 +233,7 @@ export function lay(
 /**
  * Moves all classes through the steps of two shapes.
  *
- * @param table steps of both [steps x 22 x 2].
+ * @param table steps of both [steps x 23 x 2].
  * @param streams of both: share of turbulence first.
  * @param dust per class: relaxation time, a thousand times it, its inverse, log2, lift, rebound [classes x 6].
  * @param rates table of laminar bend rates.

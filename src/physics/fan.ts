@@ -76,35 +76,65 @@ export function freeFlow(curve: FanCurve): number {
  * @param a 0 for a square law, 1 for a straight line.
  */
 function fanCrossings(curve: FanCurve, flow0: number, dp: number, a: number): number[] {
-  const { flow_m3_per_s: q } = curve;
-  const free = freeFlow(curve);
-  const knots = [0, ...q.filter((flow) => flow > 0 && flow < free), free];
+  const { knots, start_Pa, end_Pa, slope } = stretchesOf(curve);
   const found: number[] = [];
+  const A = (dp * (1 - a)) / (flow0 * flow0);
+  const linear = (dp * a) / flow0;
   for (let k = knots.length - 1; k > 0; k -= 1) {
     const q0 = knots[k - 1];
     const q1 = knots[k];
-    const p0 = fanPressure(curve, q0);
-    // A curve that ends at a pressure falls straight down there.
-    const p1 = lineEnd(curve, q1);
-    const slope = (p1 - p0) / (q1 - q0);
-    const A = (dp * (1 - a)) / (flow0 * flow0);
-    const B = (dp * a) / flow0 - slope;
-    const C = slope * q0 - p0;
+    const B = linear - slope[k];
+    const C = slope[k] * q0 - start_Pa[k];
     const plateEnd = A * q1 * q1 + (dp * a * q1) / flow0;
-    if (k === knots.length - 1 && plateEnd < p1) found.push(q1);
+    if (k === knots.length - 1 && plateEnd < end_Pa[k]) found.push(q1);
     const root = B * B - 4 * A * C;
     if (root < 0) continue;
     const s = Math.sqrt(root);
-    const first = (-2 * C) / (B + s);
-    const second = B < s ? (-2 * C) / (B - s) : Number.NaN;
-    const pair = A > 0 ? [first, second] : [-C / B];
-    pair.sort((x, y) => y - x);
-    for (const x of pair) {
-      const inside = x > q0 && x <= q1;
-      if (inside && (found.length === 0 || x < found[found.length - 1])) found.push(x);
-    }
+    let high = (-2 * C) / (B + s);
+    let low = B < s ? (-2 * C) / (B - s) : Number.NaN;
+    if (!(A > 0)) {
+      high = -C / B;
+      low = Number.NaN;
+    } else if (low > high) [high, low] = [low, high];
+    if (isNext(high, q0, q1, found)) found.push(high);
+    if (isNext(low, q0, q1, found)) found.push(low);
   }
   return found;
+}
+
+/** Whether a crossing lies on a stretch and below those found. */
+function isNext(x: number, q0: number, q1: number, found: readonly number[]): boolean {
+  return x > q0 && x <= q1 && (found.length === 0 || x < found[found.length - 1]);
+}
+
+/** Straight stretches of a fan's curve from no flow to free flow: stretch k ends at knot k. */
+interface Stretches {
+  readonly knots: readonly number[];
+  readonly start_Pa: readonly number[];
+  readonly end_Pa: readonly number[];
+  readonly slope: readonly number[];
+}
+
+/** A search has one fan, which is asked some times for every design. */
+const stretches = new WeakMap<FanCurve, Stretches>();
+
+function stretchesOf(curve: FanCurve): Stretches {
+  let known = stretches.get(curve);
+  if (known === undefined) {
+    known = cutCurve(curve);
+    stretches.set(curve, known);
+  }
+  return known;
+}
+
+function cutCurve(curve: FanCurve): Stretches {
+  const free = freeFlow(curve);
+  const knots = [0, ...curve.flow_m3_per_s.filter((flow) => flow > 0 && flow < free), free];
+  const start_Pa = knots.map((_, k) => (k > 0 ? fanPressure(curve, knots[k - 1]) : Number.NaN));
+  // A curve that ends at a pressure falls straight down there.
+  const end_Pa = knots.map((knot) => lineEnd(curve, knot));
+  const slope = knots.map((knot, k) => (end_Pa[k] - start_Pa[k]) / (knot - knots[k - 1]));
+  return { knots, start_Pa, end_Pa, slope };
 }
 
 function lineEnd(curve: FanCurve, flow: number): number {

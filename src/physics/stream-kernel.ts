@@ -250,11 +250,16 @@ function fill(
   numbers.set(arrays.length.subarray(0, shapes), at.length);
   for (let m = 0; m < shapes; m += 1) {
     const family = plate.families[m];
+    const row = at.fRe + m * panels;
+    if (family.kind !== 'roofed') {
+      for (let p = 0; p < panels; p += 1) numbers[row + p] = family.fRe;
+      continue;
+    }
     let first = 0;
     for (let p = 0; p < panels; p += 1) {
       const last = integers[2 * at.ends + p];
       const roof = arrays.roof[m * stations + ((first + last) >> 1)];
-      numbers[at.fRe + m * panels + p] = familyFRe(family, roof);
+      numbers[row + p] = familyFRe(family, roof);
       first = last;
     }
   }

@@ -63,11 +63,13 @@ export const STEP_COLUMNS = {
    * in the second, 3 in both.
    */
   NEWS: 42,
-  STEP: 44,
+  /** Size of the turning [rad]. */
+  BENT: 44,
+  STEP: 46,
 } as const;
 const { DS, KX, KY, SPEED, LOG_RATE, SPREAD, OUTER_X, OUTER_Y, POCKET, OPEN } = STEP_COLUMNS;
 const { SIDE_X, SIDE_Y, FACING, WIDTH, PER_BORE, TIME, PER_TIME, STEP } = STEP_COLUMNS;
-const { TURN_X, TURN_Y, SQUARE, SHEAR } = STEP_COLUMNS;
+const { TURN_X, TURN_Y, SQUARE, SHEAR, BENT } = STEP_COLUMNS;
 
 /** Turning of the shape laid last [rad]. */
 let turning = 0;
@@ -165,7 +167,9 @@ export function laySteps(
     table[j + SQUARE] = square;
     table[j + SHEAR] = shear * shear;
     table[j + POCKET] = -1;
-    turning_rad += length_mm * Math.sqrt(kx * kx + ky * ky);
+    const bent_rad = length_mm * Math.sqrt(kx * kx + ky * ky);
+    table[j + BENT] = bent_rad;
+    turning_rad += bent_rad;
     if (!hasPockets) continue;
     outerX += spread * (-kx - outerX);
     outerY += spread * (-ky - outerY);
@@ -247,8 +251,8 @@ export function layMouths(
     for (let k = 0; k < count; k++) {
       const j = at + k * STEP;
       const to_mm = from_mm + steps[j + DS];
-      const bent = Math.sqrt(steps[j + KX] * steps[j + KX] + steps[j + KY] * steps[j + KY]);
-      if (to_mm <= middle_mm) turningBefore_rad[p] += steps[j + DS] * bent;
+      if (to_mm <= middle_mm) turningBefore_rad[p] += steps[j + BENT];
+      if (from_mm >= middle_mm + half_mm) break;
       const within = Math.min(to_mm, middle_mm + half_mm) - Math.max(from_mm, middle_mm - half_mm);
       from_mm = to_mm;
       if (within <= 0) continue;

@@ -64,6 +64,8 @@ interface ShapeDust {
   readonly room_mm3: Float64Array;
   /** Share of each pocket that dust fills at rest [pockets]. */
   readonly rest: Float64Array;
+  /** Share of a radian's turning that each class loses in reversed air [classes]. */
+  readonly loss: Float64Array;
 }
 
 const angle = { angle: 0, reach: 0 };
@@ -88,7 +90,7 @@ function analyseDust(assessment: Assessment): DustReport {
   const pocketShare = new Float64Array(pocketCount);
   const pocketRoom_g = new Float64Array(pocketCount);
   const shapeCapture = new Float64Array(samples.shapeCount);
-  const result = createShapeDust(samples);
+  const result = createShapeDust(samples, dust.count);
   const roomDensity_g_per_mm3 = BULK_SHARE * density_kg_per_m3 * 1e-6;
   let total = 0;
   let capture = 0;
@@ -164,7 +166,7 @@ function analyseDust(assessment: Assessment): DustReport {
   };
 }
 
-function createShapeDust(samples: PlateSamples): ShapeDust {
+function createShapeDust(samples: PlateSamples, classes: number): ShapeDust {
   let most = 0;
   for (const pockets of samples.pockets) most = Math.max(most, pockets.length);
   return {
@@ -175,6 +177,7 @@ function createShapeDust(samples: PlateSamples): ShapeDust {
     share: new Float64Array(most),
     room_mm3: new Float64Array(most),
     rest: new Float64Array(most),
+    loss: new Float64Array(classes),
   };
 }
 
@@ -202,6 +205,7 @@ function sumShape(
   for (let i = 0; i < dust.count; i++) {
     // Grains from bare walls come on average from the middle and are met edgeways.
     const loss = tabulatedBendRate(dust.logRelaxation[i] + logRate);
+    out.loss[i] = loss;
     const kept = WALL_ROOM * dust.share[i] * ledger.onWalls[i];
     out.capture += kept;
     if (kept > 0) {
@@ -221,8 +225,7 @@ function sumShape(
       if (kept === 0) continue;
       inPocket += kept;
       const freed = open * purgedShare(angle.angle, friction_m_per_s, dust.lift[i]);
-      const loss = tabulatedBendRate(dust.logRelaxation[i] + logRate);
-      out.purged += kept * freed * exp(-loss * ledger.turningBefore_rad[p]);
+      out.purged += kept * freed * exp(-out.loss[i] * ledger.turningBefore_rad[p]);
     }
     out.inPockets += inPocket;
     const room_mm3 = ownPocketVolume(samples, shape, p) * out.rest[p];

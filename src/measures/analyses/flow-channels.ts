@@ -52,14 +52,13 @@ export function plateChannels(samples: PlateSamples, brief: Brief, air: Air): Pl
   const families: DuctFamily[] = [];
   const conditions: DigestConditions[] = [];
   const pockets = new Float64Array(shapeCount);
-  let known: Section | undefined;
   for (let m = 0; m < shapeCount; m += 1) {
     // Neighbours mostly share a section: its family is worked out once.
-    const section = samples.sections[m];
-    families.push(section === known ? families[m - 1] : ductFamily(section));
-    known = section;
-    conditions.push((sides?.kind[2 * m] ?? END.face) === END.face ? face : alone);
-    pockets[m] = pocketsLoss(samples.pockets[m], samples.bore_mm[m * stations]);
+    const isSame = m > 0 && samples.sections[m] === samples.sections[m - 1];
+    families.push(isSame ? families[m - 1] : ductFamily(samples.sections[m]));
+    conditions.push(sides === null || sides.kind[2 * m] === END.face ? face : alone);
+    const held = samples.pockets[m];
+    if (held.length > 0) pockets[m] = pocketsLoss(held, samples.bore_mm[m * stations]);
   }
   return {
     arrays: {
@@ -89,10 +88,12 @@ function inletRises(samples: PlateSamples): Float64Array {
 
 /** Open share of the inlet face, by the outline's whole area. */
 function openShare(samples: PlateSamples): number {
+  const { shapeOf, area_mm2, stations, sides } = samples;
   let open = 0;
   for (let i = 0; i < samples.channelCount; i += 1) {
-    if (samples.sides !== null && samples.sides.kind[2 * samples.shapeOf[i]] !== END.face) continue;
-    open += samples.area_mm2[samples.shapeOf[i] * samples.stations];
+    const shape = shapeOf[i];
+    if (sides !== null && sides.kind[2 * shape] !== END.face) continue;
+    open += area_mm2[shape * stations];
   }
   return Math.min(1, open / outlineArea(samples.plate.outline));
 }
