@@ -1,5 +1,6 @@
 /** Reads and checks a brief: the door through which every brief comes in. */
 import { AIR_CHECKS } from './checks-air.ts';
+import { CORRECTION_CHECKS } from './checks-correction.ts';
 import { DUST_CHECKS } from './checks-dust.ts';
 import { GOAL_CHECKS, measureNames } from './checks-goals.ts';
 import { HEAT_CHECKS } from './checks-heat.ts';
@@ -98,6 +99,7 @@ export function readBrief(value: unknown, options: ReadBriefOptions = {}): Brief
       ...HEAT_CHECKS,
       ...SIDE_CHECKS,
       ...SOUND_CHECKS,
+      ...CORRECTION_CHECKS,
       ...DUST_CHECKS,
       ...(options.measures === undefined ? [] : [measureNames(options.measures)]),
     ];

@@ -67,7 +67,7 @@ const FEWEST = 3;
  * squares about 1 (`fitRidge`), so that a part on which the coupon says nothing stays at 1.
  *
  * @param brief conditions at the bench: air, and the process the coupon was printed with. A calibration
- *   that it carries already is left aside.
+ *   or correction that it carries already is left aside.
  * @param design the coupon.
  * @throws InputError when readings are too few or not positive.
  */
@@ -155,9 +155,10 @@ function plateParts(
   factors: Float64Array,
 ): Float64Array {
   const calibration = factorsOf({ values: factors, spread: new Float64Array(factors.length) }, 0);
+  const { correction: _, ...plain } = brief;
   const assessment = assessDesign(
     {
-      ...brief,
+      ...plain,
       air: { ...brief.air, supply: { kind: 'flow', flow_m3_per_h } },
       calibration: { source: 'fit', ...calibration },
     },

@@ -25,6 +25,8 @@ export { designFlow_m3_per_h, pressureCurve } from './pressure-curve.ts';
 export type { PressurePoint } from './pressure-curve.ts';
 export { planVerification, verifyPlan } from './verify.ts';
 export type { Verified, VerifyPlan, VerifyProgress } from './verify.ts';
+export { fitCorrection } from './correction.ts';
+export type { CorrectedCase, FittedCorrection } from './correction.ts';
 export { casesFor, plateDigest, solveTask, solvedBefore, verifyTasks } from './verify-cases.ts';
 export type { VerifyChoice, VerifySolved, VerifyTask, VerifyTasks } from './verify-cases.ts';
 export { differentDesigns } from './verify-front.ts';

@@ -2,6 +2,8 @@ export { createAssessment } from './assessment.ts';
 export { diffuseAnalysis } from './analyses/diffuse.ts';
 export { dustAnalysis } from './analyses/dust.ts';
 export { flowAnalysis } from './analyses/flow.ts';
+export { fitVariance } from './analyses/corrected.ts';
+export type { Corrected } from './analyses/corrected.ts';
 export { featuresAt } from './analyses/flow-features.ts';
 export type { FeatureValues } from './analyses/flow-features.ts';
 export { leakAnalysis } from './analyses/sight.ts';

@@ -18,6 +18,8 @@ export interface RidgeFit {
   readonly values: Float64Array;
   /** Standard deviation of each parameter after the fit [p]. */
   readonly spread: Float64Array;
+  /** Covariance of the parameters after the fit, whose diagonal is the square of `spread` [p x p]. */
+  readonly covariance: Float64Array;
   /**
    * Factor by which the noise was raised so that the residuals are no greater than they should be;
    * 1 where they already are.
@@ -67,12 +69,15 @@ export function fitRidge(problem: RidgeProblem): RidgeFit {
   const widened = new Float64Array(p * p);
   accumulate(problem, noiseFactor, widened, new Float64Array(p));
   const system = factorSymmetric(widened, p);
+  const covariance = new Float64Array(p * p);
   const after = Float64Array.from({ length: p }, (_, j) => {
     const unit = new Float64Array(p);
     unit[j] = 1;
-    return Math.sqrt(system.solve(unit)[j]);
+    const row = system.solve(unit);
+    covariance.set(row, j * p);
+    return Math.sqrt(row[j]);
   });
-  return { values, spread: after, noiseFactor, atBound };
+  return { values, spread: after, covariance, noiseFactor, atBound };
 }
 
 /** Normal equations of data and prior. */

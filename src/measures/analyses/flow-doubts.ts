@@ -31,9 +31,29 @@ export function flowDoubts(assessment: Assessment): string | null {
       `the tightest bend has R/D ${tightness.toFixed(2)}, below ${TIGHT_BEND}, where bend losses are of ranking grade`,
     );
   }
+  const strangers = correctionDoubts(assessment);
+  if (strangers !== null) doubts.push(strangers);
   const teeth = toothDoubts(assessment);
   if (teeth !== null) doubts.push(teeth);
   return doubts.length > 0 ? doubts.join('; ') : null;
+}
+
+/** How the channels leave what the brief's correction was fitted to; null while they do not. */
+function correctionDoubts(assessment: Assessment): string | null {
+  const { brief, samples } = assessment;
+  if (brief.correction === undefined) return null;
+  const { corrected } = assessment.get(flowAnalysis);
+  if (corrected === null) {
+    return 'the correction by computed flows knows only channels from face to face without teeth, and is left out';
+  }
+  let strangers = 0;
+  let first = '';
+  for (let m = 0; m < samples.shapeCount; m++) {
+    const { outside } = corrected(m);
+    if (outside.length > 0 && strangers++ === 0) first = outside.join(', ');
+  }
+  if (strangers === 0) return null;
+  return `${strangers} of ${samples.shapeCount} channel shapes lie outside the computed flows behind the correction (${first})`;
 }
 
 /** Least centreline radius over bore of all shapes; infinity when all are straight. */

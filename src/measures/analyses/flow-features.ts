@@ -7,7 +7,7 @@ import { log, log1p } from '../../numeric/index.ts';
 
 /** Reynolds number about which its logarithm is counted, and the same of the Dean number. */
 const REYNOLDS_UNIT = 1000;
-const DEAN_UNIT = 100;
+export const DEAN_UNIT = 100;
 
 /** Features without the flow [M x F], and what makes a Dean number of a Reynolds number [M]. */
 export interface FlowFeatures {

@@ -1,7 +1,7 @@
 /** Pressure drop, flow split and operating point of a plate. */
 import type { Brief } from '../../brief/index.ts';
 import type { PlateSamples } from '../../design/index.ts';
-import { cubicMetresPerHour } from '../../numeric/index.ts';
+import { cubicMetresPerHour, metres } from '../../numeric/index.ts';
 import {
   POINT_TOLERANCE,
   SPLIT_TOLERANCE,
@@ -29,6 +29,8 @@ import type {
 import type { Analysis, Assessment } from '../assessment.ts';
 import { calibratedPressure, emptyParts, scaleParts } from './calibrated.ts';
 import { digestPlate, plateChannels } from './flow-channels.ts';
+import { correctedPressure, createCorrector, explainShapes, timesFactor } from './corrected.ts';
+import type { Corrected } from './corrected.ts';
 import { createPlenumFlow } from './plenum-flow.ts';
 import { shadedPressure, sortShade } from './shade.ts';
 import type { Shade } from './shade.ts';
@@ -65,6 +67,8 @@ export interface FlowReport {
   readonly maxReynolds: number;
   /** Parts of the pressure drop of one shape, worked out when asked. */
   breakdown(shape: number): LossParts;
+  /** What computed flows say of the estimate of one shape; null where no correction applies. */
+  readonly corrected: ((shape: number) => Corrected) | null;
 }
 
 /**
@@ -120,7 +124,17 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
   for (let i = 0; i < samples.channelCount; i += 1) count[samples.shapeOf[i]] += 1;
   const guess = new Float64Array(shapes);
   guessFlows(digests, shapes, designFlow / samples.channelCount, guess);
-  const own = calibratedPressure(digests, brief.calibration);
+  const corrector =
+    brief.correction === undefined ? null : createCorrector(brief.correction, samples);
+  const portReynolds = (shape: number): number =>
+    (shapeFlowFacts(digests, shape).port_per_m2 *
+      metres(samples.bore_mm[shape * samples.stations])) /
+    air.kinematicViscosity_m2_per_s;
+  const own = correctedPressure(
+    calibratedPressure(digests, brief.calibration),
+    corrector,
+    portReynolds,
+  );
   const shade = samples.sides?.plenum ? null : sortShade(samples, brief, air.density_kg_per_m3);
   const split = shade
     ? createFlowSplit(
@@ -133,13 +147,13 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
   const plenum = samples.sides?.plenum;
   const merged = plenum ? createPlenumFlow(samples, plenum, air, plain) : null;
   const ask =
-    stream === null || merged !== null || brief.calibration !== undefined
+    stream === null || merged !== null || corrector !== null || brief.calibration !== undefined
       ? plain
       : stream.pressures(shade?.shapeOf ?? allShapes(shapes), shade?.loss ?? null);
   const solve = (flow: number, tolerance: number): number =>
     merged ? merged.solve(flow) : splitFlow(split, flow, ask, tolerance);
   const pressureDrop_Pa = solve(designFlow, closely);
-  const branchFlow = Float64Array.from(merged ? merged.shapeFlow_m3_per_s : split.flow_m3_per_s);
+  const branchFlow = (merged ? merged.shapeFlow_m3_per_s : split.flow_m3_per_s).slice();
   const shapeFlow = shade ? meanFlows(shade, branchFlow, count) : branchFlow;
   const point = fan
     ? operatingPoint(
@@ -153,6 +167,14 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
         exact ? POINT_TOLERANCE : FAST_TOLERANCE,
       )
     : null;
+  // Reynolds numbers now: the next plate takes the digests' memory.
+  const explain =
+    corrector === null
+      ? null
+      : explainShapes(
+          corrector,
+          shapeFlow.map((Q, m) => Q * portReynolds(m)),
+        );
   return {
     air,
     designFlow_m3_per_s: designFlow,
@@ -174,13 +196,21 @@ function analyseFlow({ brief, samples, exact }: Assessment): FlowReport {
       const fresh = digestPlate(samples, brief, air);
       channelPressure(fresh, shape, shapeFlow[shape], new Float64Array(2), parts);
       if (brief.calibration !== undefined) scaleParts(parts, brief.calibration);
-      return parts;
+      return explain === null ? parts : timesFactor(parts, explain(shape).factor);
     },
+    corrected: explain,
   };
 }
 
+let counted = new Int32Array(0);
+
+/** Each shape once. */
 function allShapes(shapes: number): Int32Array {
-  return Int32Array.from({ length: shapes }, (_, m) => m);
+  if (counted.length !== shapes) {
+    counted = new Int32Array(shapes);
+    for (let m = 0; m < shapes; m += 1) counted[m] = m;
+  }
+  return counted;
 }
 
 /** Flow through a channel of each shape, on average over those under the blades and in the shadow. */
