@@ -15,6 +15,7 @@ const KERNELS = {
   dust: 'src/measures/analyses',
   stream: 'src/physics',
   clearance: 'src/measures/clearance',
+  raster: 'src/print',
 };
 
 for (const [name, room] of Object.entries(KERNELS)) {

@@ -8,10 +8,10 @@ import { builtSamples, outlineArea } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
 import { createBridgeMemory, judgeSpans } from './bridges.ts';
 import type { Spans } from './bridges.ts';
-import { carveTube } from './carve.ts';
-import { createCarveMemory } from './crossings.ts';
+import { openCanvas } from './canvas-kernel.ts';
+import type { Canvas } from './canvas.ts';
 import { finestOpening } from './finest.ts';
-import { drawPlate, isRepeated, layGrid } from './grid.ts';
+import { drawPlate, layGrid } from './grid.ts';
 import type { FullSections, Grid } from './grid.ts';
 import { overhangSine, plateOverhang, wallOverhang } from './overhang.ts';
 import { carvePlenum, plenumOverhang } from './plenum.ts';
@@ -19,24 +19,19 @@ import { addLayers, createPlan, hours, partPrice, printedMass } from './plan.ts'
 import type { LayerTable, PrintReport } from './report.ts';
 import { createRings, writeRings } from './rings.ts';
 import { rasterRowCuts } from './row-raster.ts';
-import { createRuns, extentOf, findRuns, joinRuns } from './runs.ts';
+import { extentOf } from './runs.ts';
 import type { Runs } from './runs.ts';
 import { createSupportNeeds, dropSupport, noteNeeds } from './support.ts';
-import { coveringDiscs, findUnsupported } from './unsupported.ts';
+import { coveringDiscs } from './unsupported.ts';
 import type { Touched } from './unsupported.ts';
 
 // One worker rasters one design at a time; its memory serves the next.
-const carving = createCarveMemory();
 const bridging = createBridgeMemory();
 const rings = createRings();
-const runs = createRuns();
 const needs = createSupportNeeds();
 const touched: Touched = { firstRow: 0, lastRow: -1 };
 const spans: Spans = { bridge_px: 0, support: 0 };
-let solid = new Int32Array(0);
-let unsupported = new Int32Array(0);
 let marked = new Int32Array(0);
-let pieceSize = new Int32Array(0);
 let pieceLoose = new Int32Array(0);
 
 /**
@@ -46,19 +41,23 @@ let pieceLoose = new Int32Array(0);
  * triangles and does not. Volume and mass are the plate's volume times the share of solid pixels.
  *
  * @param keep table to fill with per-layer figures, see `createLayerTable`.
+ * @param open makes the canvas; the plain one comes to the same report.
  */
 export function rasterPrint(
   drawn: PlateSamples,
   process: Process,
   keep: LayerTable | null = null,
+  open: typeof openCanvas = openCanvas,
 ): PrintReport {
   const samples = builtSamples(drawn);
   const { plate } = samples;
   const grid = layGrid(plate, process);
-  reserve(grid);
+  const canvas = open(grid, samples.stations, coveringDiscs(grid.step_px).two.length);
+  const { solid } = canvas;
+  if (marked.length < grid.layerWords) marked = new Int32Array(grid.layerWords);
   const full = drawPlate(plate, grid, solid);
-  const overhang_mm2 = carveAll(samples, process, grid) + plateOverhang(plate, process).area_mm2;
-  const sums = sumLayers(grid, process, full, keep);
+  const overhang_mm2 = carveAll(samples, process, canvas) + plateOverhang(plate, process).area_mm2;
+  const sums = sumLayers(canvas, process, full, keep);
   const pixel_mm2 = grid.pixel_mm * grid.pixel_mm;
   const voxel_mm3 = pixel_mm2 * grid.layer_mm;
   const dropped = dropSupport(grid, solid, needs, marked, keep ? keep.support_mm2 : null);
@@ -100,10 +99,10 @@ export function drawLayers(
 ): { readonly grid: Grid; readonly solid: Int32Array } {
   const samples = builtSamples(drawn);
   const grid = layGrid(samples.plate, process);
-  reserve(grid);
-  drawPlate(samples.plate, grid, solid);
-  carveAll(samples, process, grid);
-  return { grid, solid };
+  const canvas = openCanvas(grid, samples.stations, coveringDiscs(grid.step_px).two.length);
+  drawPlate(samples.plate, grid, canvas.solid);
+  carveAll(samples, process, canvas);
+  return canvas;
 }
 
 /** Empty table of per-layer figures for a plate. */
@@ -120,32 +119,25 @@ export function createLayerTable(samples: PlateSamples, process: Process): Layer
   };
 }
 
-function reserve(grid: Grid): void {
-  const all = grid.layerWords * grid.layers;
-  if (solid.length < all) solid = new Int32Array(all);
-  if (unsupported.length < grid.layerWords) {
-    unsupported = new Int32Array(grid.layerWords);
-    marked = new Int32Array(grid.layerWords);
-  }
-}
-
 /** Clears every channel from the layers; returns the overhanging wall area [mm2]. */
-function carveAll(samples: PlateSamples, process: Process, grid: Grid): number {
+function carveAll(samples: PlateSamples, process: Process, canvas: Canvas): number {
+  const { grid } = canvas;
   const limitSine = overhangSine(process);
   let area = 0;
   for (let shape = 0; shape < samples.shapeCount; shape++) {
     writeRings(samples, shape, rings);
+    canvas.setWall(rings);
     const hanging = wallOverhang(rings, grid.edge, samples.plate.thickness_mm, limitSine);
     for (let c = 0; c < samples.channelCount; c++) {
       if (samples.shapeOf[c] !== shape) continue;
       area += hanging;
       const { offset_mm: offset } = samples;
-      carveTube(grid, rings, offset[2 * c], offset[2 * c + 1], solid, carving);
+      canvas.carve(offset[2 * c], offset[2 * c + 1]);
     }
   }
   const plenum = samples.sides?.plenum;
   if (plenum) {
-    carvePlenum(grid, plenum, solid);
+    carvePlenum(grid, plenum, canvas.solid);
     area += plenumOverhang(plenum, grid.edge, limitSine);
   }
   return area;
@@ -170,12 +162,13 @@ interface LayerSums {
 const LEAST_SECTION = 0.1;
 
 function sumLayers(
-  grid: Grid,
+  canvas: Canvas,
   process: Process,
   full: FullSections,
   keep: LayerTable | null,
 ): LayerSums {
-  const { rows, words, columns, layers, layerWords, pixel_mm } = grid;
+  const { grid, solid, unsupported, runs, row, column } = canvas;
+  const { rows, words, columns, layers, pixel_mm } = grid;
   const pixel_mm2 = pixel_mm * pixel_mm;
   const discs = coveringDiscs(grid.step_px);
   const leastIsland = (process.lineWidth_mm * process.lineWidth_mm) / pixel_mm2 - 1e-9;
@@ -186,8 +179,6 @@ function sumLayers(
     bridge_px: process.bridgeLimit_mm / pixel_mm + 1e-9,
     closing_px: process.bridgeLimit_mm / 2 / pixel_mm + 1e-9,
   };
-  const column = new Float64Array(columns + 1);
-  const row = new Float64Array(rows);
   const layerArea = new Float64Array(layers);
   const sums: LayerSums = {
     plan: createPlan(),
@@ -205,21 +196,18 @@ function sumLayers(
   needs.count = 0;
   for (let layer = 0; layer < layers; layer++) {
     // Straight channels repeat a layer: its pieces stay, and nothing of it is new.
-    const isSame = isRepeated(grid, solid, layer);
-    if (!isSame) {
-      findRuns(solid, layer * layerWords, rows, words, runs);
-      joinRuns(runs, rows, 0);
-    }
-    const area = addRuns(rows, row, column);
+    const isSame = canvas.readLayer(layer);
+    const area = canvas.addRuns();
+    const { pieceSize } = canvas;
     layerArea[layer] = area;
     const contours = 2 * runs.pieces - runs.count + runs.touches;
-    let loose = 0;
+    let isLoose = false;
     let isNew = 0;
     if (layer === 0) {
       sums.bed = area;
       sums.bedLength = extentOf(runs);
     } else if (!isSame) {
-      findUnsupported(grid, solid, layer, discs, unsupported, touched);
+      canvas.findUnsupported(layer, discs, touched);
       if (touched.lastRow >= 0) {
         judgeSpans(grid, solid, layer, unsupported, touched, limits, bridging, marked, spans);
         sums.bridge_px = Math.max(sums.bridge_px, spans.bridge_px);
@@ -227,14 +215,14 @@ function sumLayers(
         if (spans.support > 0) {
           noteNeeds(needs, marked, touched.firstRow * words, (touched.lastRow + 1) * words, layer);
         }
-        loose = 1;
+        isLoose = true;
       }
     }
-    const looseArea = sizePieces(rows, loose === 1 ? bridging.runs : null);
+    const looseArea = isLoose ? sizeLoose(rows, runs, bridging.runs) : 0;
     for (let i = 0; i < runs.count; i++) {
       if (runs.piece[i] !== i || pieceSize[i] < leastIsland) continue;
       if (pieceSize[i] < sums.smallest) sums.smallest = pieceSize[i];
-      if (pieceLoose[i] === pieceSize[i]) isNew++;
+      if (isLoose && pieceLoose[i] === pieceSize[i]) isNew++;
     }
     sums.newIslands += isNew;
     sums.contours += contours;
@@ -260,43 +248,18 @@ function sumLayers(
   return sums;
 }
 
-/** Adds a layer's runs to the row sums and, as differences, to the column sums. */
-function addRuns(rows: number, row: Float64Array, column: Float64Array): number {
-  const { from, to, rowStart } = runs;
-  let area = 0;
-  for (let r = 0; r < rows; r++) {
-    let sum = 0;
-    for (let i = rowStart[r]; i < rowStart[r + 1]; i++) {
-      sum += to[i] - from[i];
-      column[from[i]]++;
-      column[to[i]]--;
-    }
-    row[r] += sum;
-    area += sum;
-  }
-  return area;
-}
-
-/** Pixels of each piece, and how many of them are unsupported; returns all unsupported pixels. */
-function sizePieces(rows: number, looseRuns: Runs | null): number {
-  const { from, to, rowStart, piece, count } = runs;
-  if (pieceSize.length < count) {
-    pieceSize = new Int32Array(2 * count);
-    pieceLoose = new Int32Array(2 * count);
-  }
-  for (let i = 0; i < count; i++) {
-    pieceSize[i] = 0;
-    pieceLoose[i] = 0;
-  }
-  for (let i = 0; i < count; i++) pieceSize[piece[i]] += to[i] - from[i];
-  if (!looseRuns) return 0;
+/** Unsupported pixels of each piece; returns all of them. */
+function sizeLoose(rows: number, runs: Runs, loose: Runs): number {
+  const { to, rowStart, piece, count } = runs;
+  if (pieceLoose.length < count) pieceLoose = new Int32Array(2 * count);
+  pieceLoose.fill(0, 0, count);
   let total = 0;
   for (let r = 0; r < rows; r++) {
     let i = rowStart[r];
-    for (let l = looseRuns.rowStart[r]; l < looseRuns.rowStart[r + 1]; l++) {
+    for (let l = loose.rowStart[r]; l < loose.rowStart[r + 1]; l++) {
       // Every unsupported run lies within one run of the solid.
-      while (to[i] <= looseRuns.from[l]) i++;
-      const length = looseRuns.to[l] - looseRuns.from[l];
+      while (to[i] <= loose.from[l]) i++;
+      const length = loose.to[l] - loose.from[l];
       pieceLoose[piece[i]] += length;
       total += length;
     }

@@ -55,7 +55,7 @@ export interface Touched {
 }
 
 /** Covering discs for one layer's step and for two. */
-interface Discs {
+export interface Discs {
   readonly one: Disc;
   readonly two: Disc;
 }
