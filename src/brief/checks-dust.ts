@@ -15,14 +15,26 @@ const down: Check = {
 };
 
 const pocketWays: Check = {
-  reads: ['routes.pockets', 'routes.pocketLips', 'routes.pocketTurns'],
+  reads: ['routes.pockets', 'routes.pocketLips', 'routes.pocketTurns', 'routes.sidePockets'],
   run: ({ routes }) => {
     if (routes.pockets) return [];
-    return (['pocketLips', 'pocketTurns'] as const).flatMap((name): Fault[] => {
+    return (['pocketLips', 'pocketTurns', 'sidePockets'] as const).flatMap((name): Fault[] => {
       if (routes[name] !== true) return [];
       const remedy = 'Set routes.pockets to true, or leave it out.';
       return [fault(`routes.${name}`, 'true', 'go with pockets', remedy)];
     });
+  },
+};
+
+const sidePockets: Check = {
+  reads: ['routes.sidePockets', 'air.route'],
+  run: ({ routes, air: { route } }) => {
+    if (routes.sidePockets !== true) return [];
+    if (route.kind === 'side' && route.merge !== 'plenum') return [];
+    const found = route.kind === 'side' ? "true with merge 'plenum'" : 'true';
+    const allowed = 'go with exits in the rim that channels have to themselves';
+    const remedy = "Set air.route to side with merge 'none' or 'any', or leave it out.";
+    return [fault('routes.sidePockets', found, allowed, remedy)];
   },
 };
 
@@ -40,4 +52,4 @@ const teeth: Check = {
   },
 };
 
-export const DUST_CHECKS: readonly Check[] = [down, pocketWays, teeth];
+export const DUST_CHECKS: readonly Check[] = [down, pocketWays, sidePockets, teeth];

@@ -75,6 +75,12 @@ export const routesSchema = z
         'Whether pockets may stand elsewhere than on the outer side of a bend; left out: they do not.',
       )
       .optional(),
+    sidePockets: z
+      .boolean()
+      .describe(
+        'Whether channels with exits in the rim may have pockets too; left out: they have none.',
+      )
+      .optional(),
     teeth: z
       .boolean()
       .describe(

@@ -139,7 +139,7 @@ const TEMPLATE = `{
     "ligament_mm": { "min": 0.8, "max": 8 },
     "// pockets": "Side pockets that hold dust at the outer side of bends.",
     "pockets": true,
-    "// pocketLips, pocketTurns": "\\"pocketLips\\": true lets pockets have a lip at the downstream edge of their mouth, \\"pocketTurns\\": true lets them stand elsewhere than on the outer side of bends. Left out: neither.",
+    "// pocketLips, pocketTurns": "\\"pocketLips\\": true lets pockets have a lip at the downstream edge of their mouth, \\"pocketTurns\\": true lets them stand elsewhere than on the outer side of bends. Left out: neither. \\"sidePockets\\": true allows pockets with exits in the rim too.",
     "// teeth": "\\"teeth\\": true lets channels have saw teeth on their walls that stir the air. Left out: smooth walls.",
     "// ribs": "auto: ribs break slots whose ceiling would bridge too far, or that are longer than \\"longestSlat_mm\\", which may be added. none: slots stay whole.",
     "ribs": "none",

@@ -13,6 +13,7 @@ import { atan2, degrees } from '../numeric/index.ts';
 import type { Decoded } from './decode.ts';
 import { turnedRound } from './side-direction.ts';
 import { spreadExits } from './side-exits.ts';
+import { pocketReach, withSidePockets } from './side-pockets.ts';
 import { SIDE_SLOTS, inletReach, sideRouteOf } from './side-genes.ts';
 import { plenumDesign } from './side-plenum.ts';
 import { lyingReach, sideBores, sideSection } from './side-sections.ts';
@@ -55,8 +56,9 @@ function bendDesign(brief: Brief, traits: SideTraits, plate: Plate): Decoded {
   const reaches = lyingReach(traits, widest);
   // An inward plate is drawn upside down and turned over at the end.
   const [down, up] = route.direction === 'inward' ? reaches.toReversed() : reaches;
-  const lowest = wall + down + BOW_MM;
-  const highest = plate.thickness_mm - wall - up - BOW_MM;
+  const bulge = pocketReach(traits);
+  const lowest = wall + down + BOW_MM + bulge;
+  const highest = plate.thickness_mm - wall - up - BOW_MM - bulge;
   if (highest < lowest) {
     const reason = `A bore of ${widest} mm does not fit between the faces; use finer bores.`;
     return { ok: false, reason };
@@ -92,10 +94,16 @@ function bendDesign(brief: Brief, traits: SideTraits, plate: Plate): Decoded {
   if (groups.size === 0) {
     return { ok: false, reason: 'No channel has room to turn between its inlet and the rim.' };
   }
-  const channels = [...groups.values()].map(({ points, placements }) =>
+  const courses = [...groups.values()];
+  const channels = courses.map(({ points, placements }) =>
     sideChannel(brief, traits, points, placements),
   );
-  return { ok: true, design: turnedRound(brief, { plate, channels }) };
+  const design = turnedRound(brief, { plate, channels });
+  if (traits.pockets === 0) return { ok: true, design };
+  const pocketed = design.channels.map((channel, i) =>
+    withSidePockets(traits, channel, courses[i].points),
+  );
+  return { ok: true, design: { ...design, channels: pocketed } };
 }
 
 /** Up from the face, round the turn along +x, and out; null where there is no room. */
@@ -137,7 +145,8 @@ function standsClear(
   const radius = 0.5 * traits.bore_mm * traits.inletBore;
   if (insideDistance(plate.outline, x, y) < radius + plate.rim_mm) return false;
   const wall = brief.process.minimumWall_mm;
-  const widest = 0.5 * traits.bore_mm * Math.max(traits.middleBore, traits.outletBore);
+  const shares = Math.max(traits.middleBore, traits.outletBore);
+  const widest = 0.5 * traits.bore_mm * shares + pocketReach(traits);
   for (const hole of plate.holes) {
     const hx = hole.x_mm - x;
     const hy = hole.y_mm - y;

@@ -3,6 +3,7 @@ import type { Brief, SideRoute } from '../brief/index.ts';
 import { insideDistance, outlinePolygon } from '../design/index.ts';
 import { boreRange, thicknessRange } from './genes.ts';
 import type { Gene } from './genes.ts';
+import { sidePocketGenes } from './side-pockets.ts';
 
 /** Rings of inlets at most; the channels of each ring run at a height of their own. */
 export const MOST_RINGS = 3;
@@ -96,6 +97,7 @@ export function listSideGenes(brief: Brief): Gene[] {
   real('middleBore', 0.6, 1.5, 'Bore halfway over the nominal bore.');
   real('outletBore', 0.6, 1.5, 'Bore at the outlet over the nominal bore.');
   if (merge !== 'none') plenumGenes(most, real, integer);
+  sidePocketGenes(brief, real, integer);
   if (routes.motifs.includes('free')) freeGenes(real, choice, routes.motifs.length > 1);
   return genes;
 }

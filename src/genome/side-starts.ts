@@ -58,6 +58,7 @@ export function listSideStarts(brief: Brief, genes: readonly Gene[], read: SideR
       ['fine side bends', { ...plain, ...plainSideGenes(brief, least) }],
       ['two-storey side bends', twoStoreys(brief, genes, read, plain)],
       ['swept side bends', { ...plain, sweep_deg: 20 }],
+      ...pocketed(brief, plain),
     );
   }
   if (merge !== 'none') {
@@ -70,6 +71,14 @@ export function listSideStarts(brief: Brief, genes: readonly Gene[], read: SideR
     if (!known && sideDesignOf(brief, read(row, 0)).ok) starts.push({ label, row });
   }
   return starts;
+}
+
+/** Plain side bends with a pocket at the outer side of the turn. */
+function pocketed(brief: Brief, plain: NamedGenes): [string, NamedGenes][] {
+  if (!brief.routes.pockets || brief.routes.sidePockets !== true) return [];
+  const bore_mm = Number(plain.bore_mm);
+  const pocket = { pockets: 1, pocketDepth_mm: 0.25 * bore_mm, pocketLength_mm: 1.2 * bore_mm };
+  return [['side bends with pockets', { ...plain, ...pocket }]];
 }
 
 /**

@@ -4,9 +4,11 @@ import type { Build } from '../design/index.ts';
 import { boreRange, thicknessRange } from './genes.ts';
 import type { Gene } from './genes.ts';
 import { MOST_RINGS, SIDE_SLOTS, sideRouteOf } from './side-genes.ts';
+import { readSidePockets } from './side-pockets.ts';
+import type { SidePockets } from './side-pockets.ts';
 import type { SectionKind } from './traits.ts';
 
-export interface SideTraits {
+export interface SideTraits extends SidePockets {
   readonly hasPlenum: boolean;
   readonly section: SectionKind;
   readonly build: Build;
@@ -87,6 +89,7 @@ export function createSideReader(brief: Brief, genes: readonly Gene[]): SideRead
       plenumOuter: value('plenumOuter', 0.7),
       plenumFloor: value('plenumFloor', 0),
       plenumWall: value('plenumWall', 0.5),
+      ...readSidePockets(value),
       isFree: mayBeFree && value('freedom', 1) === 1,
       own: firstOwn < 0 ? NONE : rows.subarray(at + firstOwn, at + firstOwn + 3 * SIDE_SLOTS),
     };

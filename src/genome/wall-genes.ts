@@ -42,7 +42,10 @@ export function turnedSide(outer_deg: number, turn_deg: number): number {
 }
 
 /** The lip of a channel's pockets; lower than a tenth of a millimetre there is none. */
-export function lipOf(traits: Traits, channel: Channel): { readonly lip_mm?: number } {
+export function lipOf(
+  traits: Pick<Traits, 'pocketLip' | 'pocketDepth_mm'>,
+  channel: Channel,
+): { readonly lip_mm?: number } {
   if (traits.pocketLip === 0) return {};
   const most = HIGHEST_LIP * Math.min(...channel.bore_mm);
   const lip_mm = Math.min(traits.pocketLip * traits.pocketDepth_mm, most);
