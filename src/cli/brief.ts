@@ -46,7 +46,7 @@ export function addBrief(program: Command): void {
     });
 
   withManners(brief.command('schema'))
-    .argument('[name]', 'brief, design, front or verify', 'brief')
+    .argument('[name]', 'brief, design, front, correction or verify', 'brief')
     .description('Print the JSON Schema of a file format, for editors.')
     .addHelpText('after', '\nExample:\n  anfract brief schema > brief.schema.json')
     .action((name: string, _options: unknown, command: Command) => {

@@ -1,7 +1,7 @@
 /** A front for people: what it is, its table, what it is compared with, how far to trust it. */
 import { marksOf } from '../engine/index.ts';
 import type { Front, FrontDesign } from '../engine/index.ts';
-import { citeCalibration, figure } from '../formats/index.ts';
+import { citeCalibration, citeCorrection, figure } from '../formats/index.ts';
 import type { VerifyCase } from '../formats/index.ts';
 import { frontTable, startsTable } from './front-table.ts';
 import { ribWords } from './rib-words.ts';
@@ -49,8 +49,9 @@ export function frontPage(
   }
   const ribs = ribWords(front.brief);
   if (ribs !== null) parts.push(wrap(ribs, ''));
-  const cited = citeCalibration(front.brief);
-  if (cited !== null) parts.push(wrap(cited, ''));
+  for (const cited of [citeCalibration(front.brief), citeCorrection(front.brief)]) {
+    if (cited !== null) parts.push(wrap(cited, ''));
+  }
   const worst = refinedWorst(front);
   if (worst !== null) parts.push(wrap(worst, ''));
   return parts.join('\n');

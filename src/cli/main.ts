@@ -7,6 +7,7 @@ import { addBrief } from './brief.ts';
 import { addEvolve } from './evolve.ts';
 import { addCalibrate } from './calibrate.ts';
 import { addCompare } from './compare.ts';
+import { addCorrect } from './correct.ts';
 import { addCoupon } from './coupon.ts';
 import { EXIT, reportError } from './exits.ts';
 import { addExport } from './export.ts';
@@ -68,6 +69,7 @@ addPage(program);
 addCompare(program);
 addCoupon(program);
 addCalibrate(program);
+addCorrect(program);
 addFan(program);
 addVerify(program);
 

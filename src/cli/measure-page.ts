@@ -1,6 +1,6 @@
 /** All numbers of one design with limits, ranges left, sources and cautions, as text. */
 import type { Brief, Measured, Stream } from '../engine/index.ts';
-import { VERIFY_METHOD, citeCalibration, figure } from '../formats/index.ts';
+import { VERIFY_METHOD, citeCalibration, citeCorrection, figure } from '../formats/index.ts';
 import type { VerifyCase } from '../formats/index.ts';
 import type { Terminal } from './terminal.ts';
 import { verifyLines } from './verify-page.ts';
@@ -41,8 +41,10 @@ export function measurePage(
     parts.push(wrap(VERIFY_METHOD, '  '));
   }
   parts.push('', terminal.strong('Batches'), batchTable(brief, measured.batches));
-  const cited = citeCalibration(brief);
+  const cited = citeCalibration(brief) ?? citeCorrection(brief);
   if (cited !== null) parts.push('', wrap(cited, ''));
+  const corrected = correctionLine(measured.streams);
+  if (corrected !== null) parts.push(wrap(corrected, ''));
   if (measured.outside.length > 0) {
     parts.push('', terminal.strong('Outside the range where a number holds'));
     parts.push(...measured.outside.map((text) => wrap(text, '  ')));
@@ -88,6 +90,24 @@ function streamTable(streams: readonly Stream[]): string {
   return (
     table(headings, rows) + (hidden > 0 ? `\n(${hidden} shapes between them; --json has all)` : '')
   );
+}
+
+/** What the correction made of this design, with the widest of its intervals; null without one. */
+function correctionLine(streams: readonly Stream[]): string | null {
+  const all = streams.flatMap(({ correction }) => correction ?? []);
+  if (all.length === 0) return null;
+  const factors = all.map(({ factor }) => factor);
+  const least = figure(Math.min(...factors));
+  const most = figure(Math.max(...factors));
+  const between = least === most ? least : `${least} to ${most}`;
+  const low = figure(Math.min(...all.map((entry) => entry.low)));
+  const high = figure(Math.max(...all.map((entry) => entry.high)));
+  const strangers = all.filter(({ outside }) => outside.length > 0).length;
+  const doubt =
+    strangers === 0
+      ? ''
+      : ` ${strangers} of ${all.length} channel shapes lie outside what was computed: no interval holds for them.`;
+  return `Here the estimate is multiplied by ${between}; 95 % interval ${low} to ${high}.${doubt}`;
 }
 
 /** What some batch sizes take; scrap, full beds and hands-on time as `batch` in the brief says. */

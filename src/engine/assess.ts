@@ -4,7 +4,7 @@ import type { Design } from '../design/index.ts';
 import { flowAnalysis, printAnalysis } from '../measures/index.ts';
 import { planBatch } from '../print/index.ts';
 import type { BatchPlan } from '../print/index.ts';
-import type { Assessment } from '../measures/index.ts';
+import type { Assessment, Corrected } from '../measures/index.ts';
 import { cubicMetresPerHour } from '../numeric/index.ts';
 import { assessDesign, leftRanges, readMeasures } from './evaluator.ts';
 import { measureInfo } from './front.ts';
@@ -22,6 +22,8 @@ export interface Stream {
   readonly peakVelocity_m_per_s: number;
   /** Mean along the channel, on the hydraulic diameter. */
   readonly reynolds: number;
+  /** What computed flows say of its estimate, in a brief with a correction that applies. */
+  readonly correction?: Corrected;
 }
 
 export interface Measured {
@@ -74,5 +76,6 @@ function streamsOf(assessment: Assessment): Stream[] {
     velocity_m_per_s: flow.shapeVelocity_m_per_s[shape],
     peakVelocity_m_per_s: flow.shapePeakVelocity_m_per_s[shape],
     reynolds: flow.shapeReynolds[shape],
+    ...(flow.corrected === null ? {} : { correction: flow.corrected(shape) }),
   }));
 }

@@ -1,6 +1,7 @@
 export { writeJson, writeJsonLine } from './json.ts';
 export type { JsonOptions } from './json.ts';
 export { LOSS_WORDS, citeCalibration } from './calibration-words.ts';
+export { citeCorrection, readCorrectionFile, writeCorrectionFile } from './correction-file.ts';
 export { reportCharts } from './report-charts.ts';
 export { drawIsometric } from './svg-isometric.ts';
 export { readCurveCsv } from './curve-csv.ts';
@@ -28,6 +29,7 @@ export {
   verifyRow,
 } from './verify-words.ts';
 export { verifyJsonSchema } from './verify-schema.ts';
+export type { VerifyFindings } from './verify-findings-schema.ts';
 export type { Trust, VerifyCase } from './verify-schema.ts';
 export { readRunRecord, writeRunRecord } from './run-record.ts';
 export type { RunRecord } from './run-record.ts';

@@ -1,6 +1,7 @@
 /** The report of a run: one self-contained page with pictures, tables, sources and cautions. */
 import type { Front, FrontDesign, MeasureInfo } from '../engine/index.ts';
 import { citeCalibration } from './calibration-words.ts';
+import { citeCorrection } from './correction-file.ts';
 import { figure } from './figure.ts';
 import { assumptions, printAdvice } from './print-advice.ts';
 import { flowsSection } from './report-flows.ts';
@@ -98,8 +99,8 @@ function numberPictures(html: string): string {
 }
 
 function calibrationLine({ brief }: Front): string {
-  const cited = citeCalibration(brief);
-  return cited === null ? '' : `<p>${escapeXml(cited)}</p>\n`;
+  const cited = [citeCalibration(brief), citeCorrection(brief)].filter((text) => text !== null);
+  return cited.map((text) => `<p>${escapeXml(text)}</p>\n`).join('');
 }
 
 const STYLE = `

@@ -165,6 +165,7 @@ describe('schemaFiles()', () => {
       'brief-1.schema.json',
       'design-1.schema.json',
       'front-1.schema.json',
+      'correction-1.schema.json',
       'verify-1.schema.json',
     ]);
     for (const text of Object.values(files)) {
