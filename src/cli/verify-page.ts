@@ -1,6 +1,7 @@
 /** Computed flows beside their estimates, as text. */
 import { VERIFY_HEADINGS, VERIFY_METHOD, verdictLines, verifyRow } from '../formats/index.ts';
 import type { VerifyCase } from '../formats/index.ts';
+import { findingLines } from './verify-findings.ts';
 import { table, wrap } from './words.ts';
 
 /** Table and verdicts of one design; nothing for none. */
@@ -34,14 +35,17 @@ export function verifyPage(title: string, cases: readonly VerifyCase[]): string 
     'leak [%]',
     'at rest',
   ];
-  const files = cases.flatMap(({ field, slice }) => [field, slice]).filter((name) => name !== null);
+  const files = cases
+    .flatMap(({ field, slice, landings }) => [field, slice, landings ?? null])
+    .filter((name) => name !== null);
   return [
     title,
     '',
     ...verifyLines(cases),
     '',
     table(headings, grids),
+    ...findingLines(cases),
     wrap(VERIFY_METHOD, '  '),
-    wrap(`Fields and slices: ${files.join(', ')}.`, '  '),
+    wrap(`Fields, slices and landings: ${files.join(', ')}.`, '  '),
   ].join('\n');
 }

@@ -50,11 +50,12 @@ function keeper(
   putFile: (name: string, text: string) => void,
   add: (result: VerifyCase) => void,
 ): (solved: VerifySolved) => VerifyCase {
-  return ({ result, field, slice }) => {
+  return ({ result, field, slice, landings }) => {
     const stem = fileStem(result);
-    const kept = { ...result, field: `${stem}.vti`, slice: `${stem}.svg` };
+    const kept = { ...result, field: `${stem}.vti`, slice: `${stem}.svg`, landings: `${stem}.vtp` };
     putFile(kept.field, field);
     putFile(kept.slice, slice);
+    putFile(kept.landings, landings);
     add(kept);
     return kept;
   };

@@ -6,6 +6,7 @@ import { isSameCase } from '../formats/index.ts';
 import type { VerifyCase } from '../formats/index.ts';
 import { cubicMetresPerHour, sha256 } from '../numeric/index.ts';
 import { planVerification, verifyPlan } from './verify.ts';
+import { dustDigest } from './verify-findings.ts';
 import type { VerifyPlan, VerifyProgress } from './verify.ts';
 import { CHANNEL_ROLES, flowAt, shapeOfRole } from './verify-flow.ts';
 import type { ChannelRole } from './verify-flow.ts';
@@ -113,9 +114,13 @@ export function plateDigest(brief: Brief, design: Design): string {
 /** The earlier result of a task, if it was computed on the same grid by the same solver. */
 export function solvedBefore(task: VerifyTask, cases: readonly VerifyCase[]): VerifyCase | null {
   const key = { design: task.name, digest: task.digest, ...task.found };
+  const dust = dustDigest(task.brief);
   const same = cases.find(
     (entry) =>
-      isSameCase(entry, key) && entry.cells === task.cells && entry.solver === SOLVER_VERSION,
+      isSameCase(entry, key) &&
+      entry.cells === task.cells &&
+      entry.solver === SOLVER_VERSION &&
+      (entry.findings?.digest ?? dust) === dust,
   );
   return same ?? null;
 }
@@ -137,6 +142,8 @@ export interface VerifySolved {
   /** Velocity field as VTK ImageData, and the middle plane as SVG. */
   readonly field: string;
   readonly slice: string;
+  /** Where dust landed, as VTK PolyData. */
+  readonly landings: string;
 }
 
 /** Computes a task. @throws RangeError when the flow runs away. */
@@ -163,8 +170,11 @@ export function* solveTask(task: VerifyTask): Generator<VerifyProgress, VerifySo
     verdict,
     field: null,
     slice: null,
+    findings: verified.found.findings,
+    landings: null,
   };
-  return { result, field: verified.field, slice: verified.slice };
+  const { field, slice, found } = verified;
+  return { result, field, slice, landings: found.landings };
 }
 
 /** What of a plan stands in its result. */

@@ -15,6 +15,8 @@ import type { Trust } from '../formats/index.ts';
 import { featuresAt } from '../measures/index.ts';
 import type { FeatureValues } from '../measures/index.ts';
 import { metres } from '../numeric/index.ts';
+import { findInFlow, planFindings } from './verify-findings.ts';
+import type { FindingsPlan, Found } from './verify-findings.ts';
 import { flowAt, narrowest, shapeOfRole, sideOf } from './verify-flow.ts';
 import type { ChannelRole } from './verify-flow.ts';
 
@@ -39,6 +41,7 @@ export interface VerifyPlan {
   readonly memory_bytes: number;
   readonly duct: Duct;
   readonly options: VerifyOptions;
+  readonly findings: FindingsPlan;
 }
 
 export interface Verified {
@@ -59,6 +62,8 @@ export interface Verified {
   /** Velocity field as VTK ImageData, and the middle plane as SVG. */
   readonly field: string;
   readonly slice: string;
+  /** Wall shear, backward flow and dust; where it landed as VTK PolyData. */
+  readonly found: Found;
 }
 
 /**
@@ -130,6 +135,7 @@ export function planVerification(
     memory_bytes,
     duct,
     options,
+    findings: planFindings(brief, { samples, shape, air: flow.air }),
   };
 }
 
@@ -137,6 +143,8 @@ export function planVerification(
 export function* verifyPlan(plan: VerifyPlan): Generator<VerifyProgress, Verified> {
   const solved = yield* verifyDuct(plan.duct, plan.options);
   const { velocity_m_per_s: U, density_kg_per_m3, estimate_Pa } = plan;
+  const channel = { solved: solved.field, velocity_m_per_s: U, speed: solved.speed };
+  const found = yield* findInFlow(channel, plan.duct, plan.options, plan.findings);
   const pressureDrop_Pa = solved.loss * 0.5 * density_kg_per_m3 * U * U;
   const uncertainty_Pa = pressureDrop_Pa * solved.uncertainty;
   const open = plan.duct.area_mm2 / (plan.options.side_mm * plan.options.side_mm);
@@ -151,6 +159,7 @@ export function* verifyPlan(plan: VerifyPlan): Generator<VerifyProgress, Verifie
     ...judge(estimate_Pa - pressureDrop_Pa, uncertainty_Pa, recovery_Pa, solved.grids),
     field: fieldFile(solved.field, U, solved.speed),
     slice: sliceFile(solved.field, U, solved.speed),
+    found,
   };
 }
 

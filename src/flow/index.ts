@@ -2,7 +2,7 @@ export { channelDuct } from './channel-duct.ts';
 export type { Duct } from './duct.ts';
 export { fieldFile, sliceFile } from './field.ts';
 export { repeatingCell } from './repeating-cell.ts';
-export { LEAST_CELLS, VALID_REYNOLDS, verifyBytes, verifyDuct } from './verify.ts';
+export { LEAST_CELLS, VALID_REYNOLDS, solveCoarse, verifyBytes, verifyDuct } from './verify.ts';
 export type { DuctVerified, GridResult, VerifyOptions, VerifyProgress } from './verify.ts';
 export { DEFAULT_GRAINS, airFieldOf, flowFindings } from './findings.ts';
 export type { FindingsOptions, FlowFindings, SolvedChannel } from './findings.ts';

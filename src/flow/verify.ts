@@ -100,6 +100,14 @@ export function* verifyDuct(
   return { loss: b.loss, uncertainty, grids: [a, b], field: fine.solved, speed: fine.speed };
 }
 
+/** The coarser grid alone. @throws RangeError when the flow runs away at half speed too. */
+export function* solveCoarse(
+  duct: Duct,
+  options: VerifyOptions,
+): Generator<VerifyProgress, { solved: Solved; speed: number }> {
+  return yield* solveOnce(duct, options, 1);
+}
+
 function plenum(options: VerifyOptions, finer: number): PlenumOptions {
   return { ...SETTINGS, side_mm: options.side_mm, cells: options.cells * finer };
 }

@@ -2,6 +2,7 @@
 import * as z from 'zod';
 import { FLOW_FEATURES, jsonSchemaOf } from '../brief/index.ts';
 import type { FlowFeature, JsonSchema } from '../brief/index.ts';
+import { findingsSchema } from './verify-findings-schema.ts';
 
 export const VERIFY_FORMAT = 'anfract-verify';
 export const VERIFY_VERSION = 1;
@@ -61,6 +62,8 @@ const caseSchema = z
     features: z.strictObject(featureShape).describe('What a correction looks at.'),
     field: fileName.nullable().describe('Velocity field (.vti).'),
     slice: fileName.nullable().describe('Slice through it (.svg).'),
+    findings: findingsSchema.optional(),
+    landings: fileName.nullable().optional().describe('Where dust landed (.vtp).'),
   })
   .describe('One channel at one velocity.');
 

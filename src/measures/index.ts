@@ -1,6 +1,7 @@
 export { createAssessment } from './assessment.ts';
 export { diffuseAnalysis } from './analyses/diffuse.ts';
 export { dustAnalysis } from './analyses/dust.ts';
+export { downOf } from './analyses/dust-rest.ts';
 export { flowAnalysis } from './analyses/flow.ts';
 export { fitVariance } from './analyses/corrected.ts';
 export type { Corrected } from './analyses/corrected.ts';
