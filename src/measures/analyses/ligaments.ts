@@ -14,6 +14,7 @@ import {
   longAxis,
 } from './ligament-gaps.ts';
 import type { Footprints } from './ligament-gaps.ts';
+import { channelsByHole } from './hole-gaps.ts';
 import { edgeGap, endGap } from './ligament-edges.ts';
 
 export interface LigamentReport {
@@ -42,6 +43,8 @@ export interface LigamentReport {
   readonly edge_mm: number;
   /** Least solid between two channels [mm]. */
   readonly least_mm: number;
+  /** Least solid between a channel and a mounting hole [mm]. */
+  readonly hole_mm: number;
 }
 
 /** Channels looked at, depths, and the widest ligament that still makes two channels neighbours. */
@@ -121,6 +124,7 @@ function measureLigaments(
     solidShare,
     edge_mm: probed.edge_mm,
     least_mm: probed.least_mm,
+    hole_mm: leastByHoles(prints),
   };
   // A lattice whose inner channels have six neighbours alike; the outer ones have fewer.
   const pattern: HolePattern = probed.crowded > 0.25 * seen ? 'triangular' : 'square';
@@ -239,6 +243,17 @@ function probeSlot(prints: Footprints, channel: number, probed: Probed): void {
   probed.across.push(stiffness.across);
   probed.alongShare.push(stiffness.slatShare);
   probed.acrossShare.push(stiffness.webShare);
+}
+
+/** Least solid between a channel and a mounting hole, over the depths [mm]. */
+function leastByHoles(prints: Footprints): number {
+  const { samples } = prints;
+  let least = Infinity;
+  for (let hole = 0; hole < samples.plate.holes.length; hole++) {
+    const [near] = channelsByHole(prints, hole, samples.channelCount, 1, WIDEST);
+    if (near !== undefined) least = Math.min(least, near.solid_mm);
+  }
+  return least;
 }
 
 /** Share of solid inside the rim at the depth with the most void, sections cut along the plate. */

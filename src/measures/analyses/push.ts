@@ -129,6 +129,11 @@ export function pushDoubts(report: PushReport, thickness_mm: number): string | n
       'a channel lies nearer to the outer edge than to its neighbours (the rim may tear)',
     );
   }
+  if (ligaments.hole_mm < Math.min(ligaments.least_mm, ligaments.edge_mm)) {
+    doubts.push(
+      `a channel leaves ${short(ligaments.hole_mm)} mm to a mounting hole, less than to its neighbours (the screw may tear out)`,
+    );
+  }
   const lean = Math.min(Math.abs(ligaments.axisX), Math.abs(ligaments.axisY));
   if (ligaments.model === 'slots' && lean > 0.26) {
     doubts.push('its slots run askew to x and y (they are taken to run along the nearer)');

@@ -13,6 +13,7 @@ import {
   layFootprints,
 } from './ligament-gaps.ts';
 import type { Footprints } from './ligament-gaps.ts';
+import { channelsByHole } from './hole-gaps.ts';
 
 interface TearReport {
   /** Solid along the weakest tear over the straight distance between its ends [0..1]. */
@@ -44,8 +45,8 @@ const WAYS = 16;
  *
  *   share = min over pairs of edge places (sum of solid on the way) / (straight distance)
  *
- * An upper bound of the least share: tears through mounting holes, or that leave the rim where no
- * channel stands near, are not looked at.
+ * Mounting holes are nodes too. An upper bound of the least share: tears that leave the rim where
+ * neither channel nor hole stands near are not looked at.
  */
 export const tearAnalysis: Analysis<TearReport> = {
   name: 'tear',
@@ -54,7 +55,7 @@ export const tearAnalysis: Analysis<TearReport> = {
 
 interface Graph {
   readonly count: number;
-  /** Neighbours of each channel, -1 beyond the last, and the solid between [n x MOST_LINKS]. */
+  /** Neighbours of each node, -1 beyond the last, and the solid between [n x MOST_LINKS]. */
   readonly other: Int32Array;
   readonly solid_mm: Float64Array;
   /** Solid to the outer edge and where that comes out: the nearest place, one to either side [n x 3]. */
@@ -68,7 +69,8 @@ function findTear(
   form: { readonly levels: number; readonly most: number; readonly work: number },
 ): TearReport {
   const prints = layFootprints(samples, form.levels);
-  const graph = layGraph(prints, Math.min(samples.channelCount, form.most));
+  const channels = Math.min(samples.channelCount, form.most);
+  const graph = layGraph(prints, channels);
   const box = outlineBounds(samples.plate.outline);
   const narrow = Math.min(box.maxX_mm - box.minX_mm, box.maxY_mm - box.minY_mm);
   const distance = new Float64Array(graph.count);
@@ -91,14 +93,17 @@ function findTear(
         if (solid >= share * chord) continue;
         share = solid / chord;
         best = [];
-        for (let n = end; n >= 0; n = before[n]) best.push(n);
+        for (let n = end; n >= 0; n = before[n]) if (n < channels) best.push(n);
       }
     }
   }
   return { share: Math.max(0, share), channels: best };
 }
 
-function layGraph(prints: Footprints, count: number): Graph {
+/** The graph of so many channels and, behind them, the mounting holes. */
+function layGraph(prints: Footprints, channels: number): Graph {
+  const { holes } = prints.samples.plate;
+  const count = channels + holes.length;
   const other = new Int32Array(count * MOST_LINKS).fill(-1);
   const solid_mm = new Float64Array(count * MOST_LINKS);
   const rim_mm = new Float64Array(PLACES * count).fill(Infinity);
@@ -106,18 +111,31 @@ function layGraph(prints: Footprints, count: number): Graph {
   const edgeY_mm = new Float64Array(PLACES * count);
   const neighbours = createNeighbours();
   const graph: Graph = { count, other, solid_mm, rim_mm, edgeX_mm, edgeY_mm };
-  for (let i = 0; i < count; i++) {
+  for (let i = 0; i < channels; i++) {
     if (!isPresent(prints, i, prints.levels >> 1)) continue;
     findNeighbours(prints, i, WIDEST * prints.middle[3 * i + 2], neighbours);
     for (let n = 0; n < neighbours.count; n++) {
-      if (neighbours.other[n] >= count) continue;
+      if (neighbours.other[n] >= channels) continue;
       const solid = Math.max(0, neighbours.mean_mm[n]);
       // Either may be too far down the other's list: a ligament counts both ways.
       join(graph, i, neighbours.other[n], solid);
       join(graph, neighbours.other[n], i, solid);
     }
-    findEdge(prints, i, graph);
+    const shape = prints.samples.shapeOf[i];
+    const level = prints.levels >> 1;
+    const [x, y] = [footprintX(prints, i, level), footprintY(prints, i, level)];
+    const reach = (ux: number, uy: number): number =>
+      footprintSupport(prints, shape, level, ux, uy);
+    findEdge(prints, i, x, y, reach, graph);
   }
+  holes.forEach(({ x_mm, y_mm, diameter_mm }, h) => {
+    const node = channels + h;
+    for (const near of channelsByHole(prints, h, channels, MOST_NEIGHBOURS, WIDEST)) {
+      join(graph, node, near.channel, near.solid_mm);
+      join(graph, near.channel, node, near.solid_mm);
+    }
+    findEdge(prints, node, x_mm, y_mm, () => 0.5 * diameter_mm, graph);
+  });
   return graph;
 }
 
@@ -131,22 +149,30 @@ function join(graph: Graph, from: number, to: number, solid_mm: number): void {
   }
 }
 
-/** The shortest way from a channel to the outer edge at half depth, and those well aside, left and right. */
-function findEdge(prints: Footprints, channel: number, graph: Graph): void {
-  const level = prints.levels >> 1;
-  const { outline } = prints.samples.plate;
-  const shape = prints.samples.shapeOf[channel];
-  const x = footprintX(prints, channel, level);
-  const y = footprintY(prints, channel, level);
+/**
+ * The shortest way from a node at x, y to the outer edge at half depth, and those well aside, left and
+ * right.
+ *
+ * @param reachOf how far the node's opening reaches in a direction [mm].
+ */
+function findEdge(
+  { samples }: Footprints,
+  node: number,
+  x: number,
+  y: number,
+  reachOf: (ux: number, uy: number) => number,
+  graph: Graph,
+): void {
+  const { outline } = samples.plate;
   let [bestX, bestY] = [0, 0];
   for (let side = 0; side < PLACES; side++) {
-    const place = PLACES * channel + side;
+    const place = PLACES * node + side;
     let [wayX, wayY] = [bestX, bestY];
     for (let n = 0; n < WAYS; n++) {
       const [ux, uy] = RAYS[n];
       const isLeft = uy * bestX > ux * bestY;
       if (side > 0 && (ux * bestX + uy * bestY > ASIDE || isLeft !== (side === 1))) continue;
-      const reach = footprintSupport(prints, shape, level, ux, uy);
+      const reach = reachOf(ux, uy);
       const rim = insideDistance(outline, x + reach * ux, y + reach * uy);
       if (rim >= graph.rim_mm[place]) continue;
       graph.rim_mm[place] = Math.max(0, rim);
@@ -182,7 +208,7 @@ const RAYS: readonly (readonly [number, number])[] = (() => {
   ];
 })();
 
-/** Channels nearest to the edge, spread over the list of them. */
+/** Nodes nearest to the edge, spread over the list of them. */
 function edgeChannels(graph: Graph, most: number): number[] {
   const order = Array.from({ length: graph.count }, (_, i) => i)
     .filter((i) => graph.rim_mm[PLACES * i] < Infinity)

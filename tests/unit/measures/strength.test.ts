@@ -60,6 +60,20 @@ describe('ligaments of round holes', () => {
     expect(bent.efficiency).toBeLessThan(straight.efficiency - 0.03);
   });
 
+  it('a mounting hole nearer than the neighbours is measured and flagged', () => {
+    // Channels of 4 on a pitch of 10 leave 6 mm; the screw of 3 at 10, 10 leaves 7.07 - 3.5 = 3.57.
+    const holes = [{ x_mm: 10, y_mm: 10, diameter_mm: 3 }];
+    const channels = [aChannel({ bore_mm: [4], placements: aGrid(2, 10) })];
+    const flagged = (design: Design): string =>
+      findMeasure('pushStressShare')?.outside?.(assess(design, { brief: PUSH })) ?? '';
+    expect(ligamentsOf(aDesign({ channels })).hole_mm).toBe(Infinity);
+    const report = ligamentsOf(aDesign({ plate: { holes }, channels }));
+    expect(report.least_mm).toBeCloseTo(6, 9);
+    expect(report.hole_mm).toBeCloseTo(Math.sqrt(50) - 3.5, 9);
+    expect(flagged(aDesign({ plate: { holes }, channels }))).toMatch(/3\.6 mm to a mounting hole/);
+    expect(flagged(aDesign({ channels }))).not.toMatch(/mounting hole/);
+  });
+
   it('one hole has no neighbour and leaves the plate as solid', () => {
     const report = ligamentsOf(aDesign());
     expect(report).toMatchObject({ model: 'solid', efficiency: 1, along: 1, slenderness: 0 });
@@ -208,6 +222,17 @@ describe('the weakest tear', () => {
     const channels = [aChannel({ bore_mm: [7], placements: aGrid(6, 9) })];
     for (const exact of [false, true]) {
       expect(tear(aDesign({ plate: square, channels }), exact)).toBeCloseTo(0.3, 9);
+    }
+  });
+
+  it('runs through mounting holes in the row as through channels', () => {
+    // Four channels and two mounting holes of 7 at a pitch of 9 in 60 mm: 18 mm of solid again.
+    const holes = [-22.5, 22.5].map((x_mm) => ({ x_mm, y_mm: 0, diameter_mm: 7 }));
+    const placements = [-13.5, -4.5, 4.5, 13.5].map((x_mm) => aPlacement({ x_mm, y_mm: 0 }));
+    const channels = [aChannel({ bore_mm: [7], placements })];
+    for (const exact of [false, true]) {
+      expect(tear(aDesign({ plate: { ...square, holes }, channels }), exact)).toBeCloseTo(0.3, 9);
+      expect(tear(aDesign({ plate: square, channels }), exact)).toBeCloseTo(32 / 60, 9);
     }
   });
 
