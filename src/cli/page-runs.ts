@@ -22,6 +22,8 @@ export interface ListedRun {
   readonly picture: boolean;
   /** Whether somebody put notes on its designs into it. */
   readonly notes: boolean;
+  /** Whether flows were computed for its designs. */
+  readonly verified: boolean;
 }
 
 const MOST_RUNS = 2000;
@@ -58,6 +60,7 @@ function listed(folder: string, name: string): ListedRun | null {
       changed: statSync(existsSync(history) ? history : path).mtimeMs,
       picture: existsSync(join(path, 'pictures', 'front.svg')),
       notes: existsSync(join(path, 'notes.json')),
+      verified: existsSync(join(path, 'verify.json')),
     };
   } catch (error) {
     if (error instanceof InputError || error instanceof RunError) return null;

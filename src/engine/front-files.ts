@@ -1,6 +1,8 @@
 /** Files with a front in them, in and out, for those who call the engine only. */
 import { InputError, fault } from '../brief/index.ts';
 import {
+  VERIFY_HEADINGS,
+  VERIFY_METHOD,
   frontDigest,
   openRunZip,
   readCheckpointFile,
@@ -8,6 +10,9 @@ import {
   readHistoryFile,
   readNotesFile,
   readRunRecord,
+  readVerifyFile,
+  verdictLines,
+  verifyRow,
   writeBriefFile,
   writeFrontCsv,
   writeFrontFile,
@@ -15,10 +20,12 @@ import {
   writeRunRecord,
   writeRunZip,
 } from '../formats/index.ts';
-import type { DesignNote, Notes, RunTexts } from '../formats/index.ts';
+import type { DesignNote, Notes, RunTexts, VerifyCase } from '../formats/index.ts';
 import { frontOf } from './evolve.ts';
 import type { Front, HistoryEntry } from './model.ts';
+import { designOf } from './rebuild.ts';
 import { frontPicture } from './report.ts';
+import { casesFor } from './verify-cases.ts';
 import { PARTS } from './version.ts';
 
 /** Largest file that is read [bytes]: far above any honest front. */
@@ -33,8 +40,19 @@ export interface OpenedFront {
   /** Texts of its run folder, where they came along: run.json and history.jsonl. */
   readonly record: string | null;
   readonly history: string | null;
+  /** Flows computed for its designs, in words. */
+  readonly flows: readonly FlowWords[];
   /** What could not be read beside the front, in words. */
   readonly remarks: readonly string[];
+}
+
+/** What computed flows say of one design: a table, and which number to trust. */
+export interface FlowWords {
+  readonly design: string;
+  readonly headings: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+  readonly verdicts: readonly string[];
+  readonly method: string;
 }
 
 export type Opened = OpenedFront | { readonly kind: 'notes'; readonly notes: Notes };
@@ -66,6 +84,7 @@ const NO_TEXTS: RunTexts = {
   'front.json': null,
   'history.jsonl': null,
   'notes.json': null,
+  'verify.json': null,
 };
 
 /**
@@ -75,6 +94,7 @@ const NO_TEXTS: RunTexts = {
  */
 export function openRunTexts(texts: Partial<RunTexts>, where: string): OpenedFront {
   const { 'front.json': text = null, 'notes.json': noted = null } = texts;
+  const { 'verify.json': verified = null } = texts;
   if (text === null) {
     const remedy = 'The run has not ended yet: let it, or resume it.';
     throw new InputError([fault('front.json', 'missing', 'be there', remedy)], where);
@@ -103,8 +123,26 @@ export function openRunTexts(texts: Partial<RunTexts>, where: string): OpenedFro
     notes: notes?.front === digest ? notes : null,
     record: record === null ? null : spared(() => (readRunRecord(record, where), record)),
     history: history === null ? null : spared(() => (readHistoryFile(history, where), history)),
+    flows:
+      verified === null
+        ? []
+        : (spared(() => flowsOf(front, readVerifyFile(verified, `${where}, verify.json`))) ?? []),
     remarks,
   };
+}
+
+/** Flows of the plates that bear their ids still. */
+function flowsOf(front: Front, all: readonly VerifyCase[]): FlowWords[] {
+  return front.designs.flatMap((design) => {
+    if (!all.some((entry) => entry.design === design.id)) return [];
+    const cases = casesFor(design.id, front.brief, designOf(front, design), all);
+    if (cases.length === 0) return [];
+    const rows = cases.map(verifyRow);
+    const verdicts = verdictLines(cases);
+    return [
+      { design: design.id, headings: VERIFY_HEADINGS, rows, verdicts, method: VERIFY_METHOD },
+    ];
+  });
 }
 
 function openCheckpoint(text: string, where: string): OpenedFront {

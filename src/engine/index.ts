@@ -41,7 +41,7 @@ export {
   openRunTexts,
   runZip,
 } from './front-files.ts';
-export type { FrontForm, Opened, OpenedFront, ZippedRun } from './front-files.ts';
+export type { FlowWords, FrontForm, Opened, OpenedFront, ZippedRun } from './front-files.ts';
 export {
   frontPicture,
   frontReport,

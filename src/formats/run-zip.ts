@@ -6,7 +6,14 @@ import { InputError, fault } from '../brief/index.ts';
 /** Zip entries hold local time; one fixed local date keeps the bytes the same everywhere. */
 const ENTRY_DATE = '2000-01-01T00:00:00';
 /** Texts of a run folder that are read from a zip; all else in it is left alone. */
-const READ = ['run.json', 'brief.json', 'front.json', 'history.jsonl', 'notes.json'] as const;
+const READ = [
+  'run.json',
+  'brief.json',
+  'front.json',
+  'history.jsonl',
+  'notes.json',
+  'verify.json',
+] as const;
 /** Largest file taken out of a zip [bytes unpacked], and most files a zip may hold. */
 const LARGEST = 200_000_000;
 const MOST_FILES = 20_000;
@@ -94,6 +101,7 @@ export function openRunZip(bytes: Uint8Array, where = 'zip file'): RunTexts {
     'front.json': text('front.json'),
     'history.jsonl': text('history.jsonl'),
     'notes.json': text('notes.json'),
+    'verify.json': text('verify.json'),
   };
 }
 

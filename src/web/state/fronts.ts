@@ -1,6 +1,6 @@
 /** The fronts on the page, which design is looked at, and which are filtered away. */
 import { batch, computed, signal } from '@preact/signals';
-import type { Front, FrontDesign } from '../../engine/index.ts';
+import type { FlowWords, Front, FrontDesign } from '../../engine/index.ts';
 import { followIds } from './follow.ts';
 
 /** A front on the page, with a mark of its own in plots (never by colour alone). */
@@ -14,6 +14,8 @@ export interface LoadedFront {
   /** Texts of its run folder that came along: run.json and history.jsonl. */
   readonly record?: string | null;
   readonly history?: string | null;
+  /** Flows computed for its designs. */
+  readonly flows?: readonly FlowWords[];
   /** Name under which the desk has the front too, so that it need not be sent there again. */
   readonly shelf?: string;
 }

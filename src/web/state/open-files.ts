@@ -32,7 +32,7 @@ export type Openable =
   | { readonly kind: 'file'; readonly file: File }
   | { readonly kind: 'run'; readonly name: string; readonly files: ReadonlyMap<string, File> };
 
-const RUN_TEXTS = ['run.json', 'front.json', 'history.jsonl', 'notes.json'] as const;
+const RUN_TEXTS = ['run.json', 'front.json', 'history.jsonl', 'notes.json', 'verify.json'] as const;
 
 export function dismissFault(id: number): void {
   openFaults.value = openFaults.value.filter((fault) => fault.id !== id);
@@ -97,11 +97,11 @@ export async function unshelved(opened: Shelved): Promise<Shelved> {
 
 /** Puts an opened front on the page; the same file again renews it. */
 export function putOpened(name: string, opened: Shelved): LoadedFront {
-  const { front, digest, record, history, shelf } = opened;
+  const { front, digest, record, history, flows, shelf } = opened;
   const id = `f-${digest.slice(0, 16)}`;
   const known = fronts.value.find((loaded) => loaded.id === id);
   const own = known?.name ?? ownName(name, front);
-  const loaded = { id, name: own, front, digest, record, history, shelf };
+  const loaded = { id, name: own, front, digest, record, history, flows, shelf };
   putFront(loaded);
   void recallNotes(loaded);
   if (opened.notes !== null) takeNotes(opened.notes);

@@ -13,6 +13,8 @@ export interface ListedRun {
   readonly changed: number;
   readonly picture: boolean;
   readonly notes: boolean;
+  /** Whether flows were computed for its designs. */
+  readonly verified: boolean;
 }
 
 /** Runs whose words fit: every word must stand in the name, the folder, or an objective. */

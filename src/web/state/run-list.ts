@@ -43,20 +43,21 @@ export async function askForRuns(): Promise<void> {
 const PARTS = ['run.json', 'front.json', 'history.jsonl'] as const;
 
 /** Opens the front of a run; of one in progress, the front of its last checkpoint. */
-export async function openListed({ folder, finished, notes }: ListedRun): Promise<void> {
+export async function openListed({ folder, finished, notes, verified }: ListedRun): Promise<void> {
   try {
-    const loaded = finished ? await openEnded(folder, notes) : await openGoing(folder);
+    const loaded = finished ? await openEnded(folder, notes, verified) : await openGoing(folder);
     activeId.value = loaded;
   } catch (error) {
     tell('fault', `${folder} could not be opened: ${wordsOf(error)}`);
   }
 }
 
-async function openEnded(folder: string, withNotes: boolean): Promise<string> {
+async function openEnded(folder: string, withNotes: boolean, verified: boolean): Promise<string> {
   const texts: Partial<Record<keyof RunTexts, string | null>> = {};
   for (const part of PARTS) texts[part] = await textOf(folder, part);
   // Asked for only where there are some: a 404 would stand in the console as a fault.
   if (withNotes) texts['notes.json'] = await textOf(folder, 'notes.json');
+  if (verified) texts['verify.json'] = await textOf(folder, 'verify.json');
   return putOpened(folder, await unshelved(await desk().openRun(texts, folder))).id;
 }
 

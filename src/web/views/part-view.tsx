@@ -2,6 +2,7 @@
 import { useEffect } from 'preact/hooks';
 import type { JSX } from 'preact';
 import { DesignNumbers } from '../parts/design-numbers.tsx';
+import { ComputedFlows } from '../parts/computed-flows.tsx';
 import { Drawings } from '../parts/drawings.tsx';
 import { GeneTable } from '../parts/gene-table.tsx';
 import { HandOver } from '../parts/hand-over.tsx';
@@ -37,6 +38,7 @@ export function PartView(): JSX.Element {
           <GeneTable keys={keys} />
           <HandOver keys={keys} />
           <DesignNumbers keys={keys} />
+          <ComputedFlows keys={keys} />
         </>
       )}
     </section>

@@ -14,6 +14,7 @@ describe('writeRunZip()', () => {
       ...TEXTS,
       'brief.json': null,
       'notes.json': null,
+      'verify.json': null,
     });
   });
 });

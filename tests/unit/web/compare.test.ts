@@ -65,6 +65,7 @@ describe('fittingRuns()', () => {
     changed: 0,
     picture: false,
     notes: false,
+    verified: false,
   });
   const runs = [run('monday', 'Flour trap', true), run('tuesday', 'flour trap', false)];
   const found = (words: string, state: 'all' | 'ended' | 'open'): string[] =>
