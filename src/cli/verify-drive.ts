@@ -3,6 +3,7 @@ import { totalmem } from 'node:os';
 import { InputError, fault } from '../brief/index.ts';
 import { solvedBefore } from '../engine/index.ts';
 import type { VerifySolved, VerifyTask } from '../engine/index.ts';
+import { figure } from '../formats/index.ts';
 import type { VerifyCase } from '../formats/index.ts';
 import { solveAll } from '../../workers/verify-crew.ts';
 import { spawnVerifyThread } from '../../workers/verify-crew.node.ts';
@@ -79,8 +80,14 @@ export async function computeFlows(
         },
         onAnswer(at, answer) {
           clock.end(at);
-          if (answer.ok) cases[open[at]] = shelf.keep(answer.solved);
-          else failed.push(`${titleOf(todo[at])}: ${answer.reason}`);
+          const title = titleOf(todo[at]);
+          if (answer.ok) {
+            const kept = shelf.keep(answer.solved);
+            cases[open[at]] = kept;
+            terminal.remark(
+              `${title}: ${figure(kept.pressureDrop_Pa)} Pa, estimated ${figure(kept.estimate_Pa)} Pa`,
+            );
+          } else failed.push(`${title}: ${answer.reason}`);
           tell();
         },
         onLoss: (reason) =>
