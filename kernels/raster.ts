@@ -10,6 +10,8 @@ import * as state from './raster/state';
 
 export { begin, lay } from './raster/state';
 export { carveTube } from './raster/carve';
+export { judgeLines } from './raster/lines';
+export { spreadRuns } from './raster/row-cuts';
 export {
   addRuns, findUnsupported, firstRow, lastRow, pieces, readLayer, runs, touches,
 } from './raster/layers';
@@ -26,4 +28,15 @@ export function columnSum(): usize { return state.COLUMN_SUM; }
 export function discOne(): usize { return state.ONE; }
 export function discTwo(): usize { return state.TWO; }
 export function unsupported(): usize { return state.UNSUPPORTED; }
+export function cuts(): usize { return state.CUTS; }
+export function comb(): usize { return state.COMB; }
+export function looseFrom(): usize { return state.LOOSE_FROM; }
+export function looseTo(): usize { return state.LOOSE_TO; }
+export function loosePiece(): usize { return state.LOOSE_PIECE; }
+export function looseStart(): usize { return state.LOOSE_START; }
+export function failed(): usize { return state.FAILED; }
+export function freeEnded(): usize { return state.FREE_ENDED; }
+export function deepest(): usize { return state.DEEPEST; }
+export function longest(): usize { return state.LONGEST; }
+export function failing(): usize { return state.FAILING; }
 export function solid(): usize { return state.SOLID; }

@@ -40,24 +40,36 @@ function findRuns(bits: usize): void {
   let count = 0;
   for (let row = 0; row < rows; row++) {
     setN(ROW_START, row, count);
-    let carry = 0;
-    for (let w = 0; w < words; w++) {
-      const word = load<i32>(bits);
-      bits += 4;
-      // Ones where a pixel differs from the one before it: every start and every end.
-      let edges = word ^ ((word << 1) | carry);
-      while (edges !== 0) {
-        const place = ctz(edges);
-        if (((word >>> place) & 1) !== 0) setN(FROM, count, 32 * w + place);
-        else setN(TO, count++, 32 * w + place);
-        edges &= edges - 1;
-      }
-      carry = word >>> 31;
-    }
-    if (carry === 1) setN(TO, count++, 32 * words);
+    count = addRow(bits, count);
+    bits += <usize>words << 2;
   }
   setN(ROW_START, rows, count);
   runCount = count;
+}
+
+/** Runs of one row alone, from the first place on; their number. */
+export function findRow(bits: usize): i32 {
+  return addRow(bits, 0);
+}
+
+// @ts-ignore: decorator
+@inline function addRow(bits: usize, from: i32): i32 {
+  let count = from;
+  let carry = 0;
+  for (let w = 0; w < words; w++) {
+    const word = n(bits, w);
+    // Ones where a pixel differs from the one before it: every start and every end.
+    let edges = word ^ ((word << 1) | carry);
+    while (edges !== 0) {
+      const place = ctz(edges);
+      if (((word >>> place) & 1) !== 0) setN(FROM, count, 32 * w + place);
+      else setN(TO, count++, 32 * w + place);
+      edges &= edges - 1;
+    }
+    carry = word >>> 31;
+  }
+  if (carry === 1) setN(TO, count++, 32 * words);
+  return count;
 }
 
 function joinRuns(): void {

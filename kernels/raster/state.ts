@@ -6,6 +6,8 @@ export let rows: i32 = 0;
 export let layers: i32 = 0;
 export let words: i32 = 0;
 export let layerWords: i32 = 0;
+export let pixel_mm: f64 = 0;
+export let layer_mm: f64 = 0;
 export let perPixel: f64 = 0;
 export let perLayer: f64 = 0;
 export let u0_mm: f64 = 0;
@@ -47,6 +49,19 @@ export let COLUMN_SUM: usize = 0;
 export let ONE: usize = 0;
 export let TWO: usize = 0;
 export let UNSUPPORTED: usize = 0;
+/** Directions of the cuts along rows, and their combs. */
+export let CUTS: usize = 0;
+export let COMB: usize = 0;
+/** Runs of the unsupported pixels, and what is known of their pieces and lines, see `bridges.ts`. */
+export let LOOSE_FROM: usize = 0;
+export let LOOSE_TO: usize = 0;
+export let LOOSE_PIECE: usize = 0;
+export let LOOSE_START: usize = 0;
+export let FAILED: usize = 0;
+export let FREE_ENDED: usize = 0;
+export let DEEPEST: usize = 0;
+export let LONGEST: usize = 0;
+export let FAILING: usize = 0;
 export let SOLID: usize = 0;
 
 let end: usize = 0;
@@ -66,6 +81,8 @@ export function lay(
   vertices: i32,
   rings: i32,
   discs: i32,
+  loose: i32,
+  combs: i32,
 ): usize {
   edge = isEdge !== 0;
   columns = columnCount;
@@ -103,14 +120,27 @@ export function lay(
   ONE = take(4 * <usize>discs);
   TWO = take(4 * <usize>discs);
   UNSUPPORTED = take(4 * <usize>layerWords);
+  CUTS = take(32 * 4);
+  COMB = take(8 * <usize>combs);
+  LOOSE_FROM = take(4 * <usize>loose);
+  LOOSE_TO = take(4 * <usize>loose);
+  LOOSE_PIECE = take(4 * <usize>loose);
+  LOOSE_START = take(4 * <usize>(rows + 1));
+  FAILED = take(16 * <usize>loose);
+  FREE_ENDED = take(16 * <usize>loose);
+  DEEPEST = take(32 * <usize>loose);
+  LONGEST = take(32 * <usize>loose);
+  FAILING = take(16 * <usize>layerWords);
   SOLID = take(4 * <usize>layerWords * <usize>layers);
   return end;
 }
 
 /** Sets the grid's scales and clears what must begin empty. */
-export function begin(pixel_mm: f64, layer_mm: f64, u0: f64, v0: f64, a0: f64): void {
-  perPixel = 1 / pixel_mm;
-  perLayer = 1 / layer_mm;
+export function begin(pixel: f64, layer: f64, u0: f64, v0: f64, a0: f64): void {
+  pixel_mm = pixel;
+  layer_mm = layer;
+  perPixel = 1 / pixel;
+  perLayer = 1 / layer;
   u0_mm = u0;
   v0_mm = v0;
   a0_mm = a0;

@@ -24,7 +24,7 @@ import type { Runs } from './runs.ts';
 import type { Touched } from './unsupported.ts';
 
 /** Limits in pixels. */
-interface SpanLimits {
+export interface SpanLimits {
   readonly bridge_px: number;
   readonly closing_px: number;
   /** Failing pixels a region may have without being supported: less than a line square is no line. */
@@ -33,7 +33,7 @@ interface SpanLimits {
   readonly hem_px: number;
 }
 
-interface BridgeMemory {
+export interface BridgeMemory {
   readonly runs: Runs;
   /** Pixels of failing lines, one bitmap per direction. */
   failing: readonly Int32Array[];
@@ -72,7 +72,7 @@ export interface Spans {
 const ALONG = [1, 0, 1, 1] as const;
 const ACROSS = [0, 1, 1, -1] as const;
 const UNIT = [1, 1, Math.SQRT2, Math.SQRT2] as const;
-const DIRECTIONS = 4;
+export const DIRECTIONS = 4;
 const FREE = 1e9;
 const CARRIED = -1;
 
@@ -81,6 +81,7 @@ const CARRIED = -1;
  *
  * @param unsupported bitmap of the layer, as `findUnsupported` left it.
  * @param needs receives the pixels in need of support, in the touched rows.
+ * @param judge judges the lines of one direction, as `judgeLines` does.
  */
 export function judgeSpans(
   grid: Grid,
@@ -92,6 +93,8 @@ export function judgeSpans(
   memory: BridgeMemory,
   needs: Int32Array,
   out: Spans,
+  judge: (direction: number) => void = (direction) =>
+    judgeLines(grid, solid, layer, unsupported, touched, limits, memory, direction),
 ): void {
   out.bridge_px = 0;
   out.support = 0;
@@ -117,9 +120,7 @@ export function judgeSpans(
   const to = (touched.lastRow + 1) * words;
   for (const bits of memory.failing) bits.fill(0, from, to);
   needs.fill(0, from, to);
-  for (let d = 0; d < DIRECTIONS; d++) {
-    judgeLines(grid, solid, layer, unsupported, touched, limits, memory, d);
-  }
+  for (let d = 0; d < DIRECTIONS; d++) judge(d);
   memory.extremes = findExtremes(runs, touched.firstRow, touched.lastRow, memory.extremes);
   for (let i = 0; i < runs.count; i++) {
     if (runs.piece[i] === i) choose(grid, solid, layer, unsupported, limits, memory, i, out);
@@ -194,7 +195,8 @@ function copyNeeds(
   }
 }
 
-function judgeLines(
+/** Judges the lines of the unsupported pixels that run along one of the four directions. */
+export function judgeLines(
   grid: Grid,
   solid: Int32Array,
   layer: number,

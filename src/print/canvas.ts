@@ -2,11 +2,15 @@
  * What the raster draws on: the layers as bitmaps, and what is read from one layer at a time. The form
  * here is the plain one; `canvas-kernel.ts` holds the compiled one.
  */
+import { createBridgeMemory, judgeLines } from './bridges.ts';
+import type { BridgeMemory, SpanLimits } from './bridges.ts';
 import { carveTube } from './carve.ts';
 import { createCarveMemory } from './crossings.ts';
 import { isRepeated } from './grid.ts';
 import type { Grid } from './grid.ts';
 import type { Rings } from './rings.ts';
+import { spreadRuns } from './row-raster.ts';
+import type { RowCuts, Strides } from './row-raster.ts';
 import { createRuns, findRuns, joinRuns } from './runs.ts';
 import type { Runs } from './runs.ts';
 import { findUnsupported } from './unsupported.ts';
@@ -36,9 +40,15 @@ export interface Canvas {
   addRuns(): number;
   /** See `findUnsupported`. */
   findUnsupported(layer: number, discs: Discs, touched: Touched): void;
+  /** Memory for `judgeSpans`, and see `judgeLines`. */
+  readonly bridging: BridgeMemory;
+  judgeLines(layer: number, touched: Touched, limits: SpanLimits, direction: number): void;
+  /** See `spreadRuns`; the runs of the layer at hand are lost. */
+  spreadRuns(cuts: RowCuts, strides: Strides): void;
 }
 
 const carving = createCarveMemory();
+const bridging = createBridgeMemory();
 const runs = createRuns();
 let solid = new Int32Array(0);
 let unsupported = new Int32Array(0);
@@ -47,8 +57,7 @@ let pieceSize = new Int32Array(0);
 /** The canvas in plain form. */
 export function plainCanvas(grid: Grid): Canvas {
   const { rows, columns, words, layers, layerWords } = grid;
-  const all = layerWords * layers;
-  if (solid.length < all) solid = new Int32Array(all);
+  if (solid.length < layerWords * layers) solid = new Int32Array(layerWords * layers);
   if (unsupported.length < layerWords) unsupported = new Int32Array(layerWords);
   let wall: Rings | null = null;
   return {
@@ -78,6 +87,14 @@ export function plainCanvas(grid: Grid): Canvas {
     },
     findUnsupported(layer, discs, touched) {
       findUnsupported(grid, this.solid, layer, discs, this.unsupported, touched);
+    },
+    bridging,
+    judgeLines(layer, touched, limits, direction) {
+      const { solid: all, unsupported: loose } = this;
+      judgeLines(grid, all, layer, loose, touched, limits, bridging, direction);
+    },
+    spreadRuns(cuts, strides) {
+      spreadRuns(grid, this.solid, cuts, strides);
     },
   };
 }

@@ -146,7 +146,8 @@ const spans: number[] = [];
 export function drawPlate(plate: Plate, grid: Grid, solid: Int32Array): FullSections {
   const { edge, columns, rows, layers, words, layerWords, pixel_mm, u0_mm } = grid;
   const full = {
-    column: new Float64Array(columns),
+    // One more than is kept: differences are summed up at the end.
+    column: new Float64Array(columns + 1),
     row: new Float64Array(rows),
     layer: new Float64Array(layers),
   };
@@ -162,7 +163,10 @@ export function drawPlate(plate: Plate, grid: Grid, solid: Int32Array): FullSect
       const from = Math.max(0, Math.ceil((spans[2 * s] - u0_mm) / pixel_mm));
       const to = Math.min(columns, Math.floor((spans[2 * s + 1] - u0_mm) / pixel_mm) + 1);
       setBits(solid, at, from, to);
-      for (let i = from; i < to; i++) full.column[i] += copies;
+      if (from < to) {
+        full.column[from] += copies;
+        full.column[to] -= copies;
+      }
       if (edge) full.layer[line] += copies * Math.max(0, to - from);
       else full.row[line] += copies * Math.max(0, to - from);
     }
@@ -179,12 +183,13 @@ export function drawPlate(plate: Plate, grid: Grid, solid: Int32Array): FullSect
       for (let j = 1; j < rows; j++) solid.copyWithin(at + j * words, at, at + words);
     }
   }
+  for (let i = 1; i < columns; i++) full.column[i] += full.column[i - 1];
   if (edge) full.row.fill(sum(full.layer) / rows);
   else {
     full.layer.fill(sum(full.row) / layers);
     for (let k = 1; k < layers; k++) solid.copyWithin(k * layerWords, 0, layerWords);
   }
-  return full;
+  return { ...full, column: full.column.subarray(0, columns) };
 }
 
 function sum(values: Float64Array): number {

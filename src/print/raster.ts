@@ -6,7 +6,7 @@
 import type { Process } from '../brief/index.ts';
 import { builtSamples, outlineArea } from '../design/index.ts';
 import type { PlateSamples } from '../design/index.ts';
-import { createBridgeMemory, judgeSpans } from './bridges.ts';
+import { judgeSpans } from './bridges.ts';
 import type { Spans } from './bridges.ts';
 import { openCanvas } from './canvas-kernel.ts';
 import type { Canvas } from './canvas.ts';
@@ -26,7 +26,6 @@ import { coveringDiscs } from './unsupported.ts';
 import type { Touched } from './unsupported.ts';
 
 // One worker rasters one design at a time; its memory serves the next.
-const bridging = createBridgeMemory();
 const rings = createRings();
 const needs = createSupportNeeds();
 const touched: Touched = { firstRow: 0, lastRow: -1 };
@@ -77,7 +76,10 @@ export function rasterPrint(
     supportVolume_mm3: dropped * voxel_mm3,
     finestFeature_mm: finestOpening(samples, process),
     smallestIsland_mm2: sums.smallest * pixel_mm2,
-    weakestSection: Math.min(sums.weakest, rasterRowCuts(samples, grid, solid)),
+    weakestSection: Math.min(
+      sums.weakest,
+      rasterRowCuts(samples, grid, canvas.spreadRuns.bind(canvas)),
+    ),
     solidVolume_mm3: volume_mm3,
     mass_g,
     travel_mm: sums.plan.travel_mm,
@@ -167,7 +169,7 @@ function sumLayers(
   full: FullSections,
   keep: LayerTable | null,
 ): LayerSums {
-  const { grid, solid, unsupported, runs, row, column } = canvas;
+  const { grid, solid, unsupported, runs, row, column, bridging } = canvas;
   const { rows, words, columns, layers, pixel_mm } = grid;
   const pixel_mm2 = pixel_mm * pixel_mm;
   const discs = coveringDiscs(grid.step_px);
@@ -209,7 +211,20 @@ function sumLayers(
     } else if (!isSame) {
       canvas.findUnsupported(layer, discs, touched);
       if (touched.lastRow >= 0) {
-        judgeSpans(grid, solid, layer, unsupported, touched, limits, bridging, marked, spans);
+        const judge = (direction: number): void =>
+          canvas.judgeLines(layer, touched, limits, direction);
+        judgeSpans(
+          grid,
+          solid,
+          layer,
+          unsupported,
+          touched,
+          limits,
+          bridging,
+          marked,
+          spans,
+          judge,
+        );
         sums.bridge_px = Math.max(sums.bridge_px, spans.bridge_px);
         sums.support += spans.support;
         if (spans.support > 0) {

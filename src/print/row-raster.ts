@@ -4,18 +4,39 @@ import type { Grid } from './grid.ts';
 import { ROW_CUT, layChords, rowDirections } from './row-cuts.ts';
 import { createRuns, findRuns } from './runs.ts';
 
+/** Cuts along the rows of a plate: their directions and what the planes of each hold. */
+export interface RowCuts {
+  count: number;
+  /** Unit vector along each direction [count x 2]. */
+  readonly directions: Float64Array;
+  /** Where each comb begins [mm], and its planes per mm. */
+  readonly from_mm: Float64Array;
+  readonly perStep: Float64Array;
+  /** Solid of each plane, as differences to the one before. */
+  readonly sums: readonly Float64Array[];
+}
+
+/** Layers and rows from one that is looked at to the next. */
+export interface Strides {
+  readonly layer: number;
+  readonly row: number;
+}
+
 /** Directions looked at: a hexagonal pattern has three, its slots one more. */
-const MOST = 4;
+export const MOST_CUTS = 4;
 /** Slices of the plate, parallel to its faces, that stand for its thickness. */
 const SLICES = 24;
 
 const runs = createRuns();
-const directions = new Float64Array(2 * MOST);
-// Of each direction: the comb's sums, the length of outline on each plane, and where it lies.
-const sums = Array.from({ length: MOST }, () => new Float64Array(ROW_CUT.planes + 1));
-const chords = Array.from({ length: MOST }, () => new Float64Array(ROW_CUT.planes));
-const from_mm = new Float64Array(MOST);
-const perStep = new Float64Array(MOST);
+const cuts: RowCuts = {
+  count: 0,
+  directions: new Float64Array(2 * MOST_CUTS),
+  from_mm: new Float64Array(MOST_CUTS),
+  perStep: new Float64Array(MOST_CUTS),
+  sums: Array.from({ length: MOST_CUTS }, () => new Float64Array(ROW_CUT.planes + 1)),
+};
+// Length of outline on each plane.
+const chords = Array.from({ length: MOST_CUTS }, () => new Float64Array(ROW_CUT.planes));
 
 /**
  * Least share of solid over cuts normal to the plate along its rows [0..1], by pixels; 1 when all
@@ -24,56 +45,80 @@ const perStep = new Float64Array(MOST);
  * Every run of solid pixels is spread evenly over the planes it crosses, in every layer of a plate
  * on edge and in 24 layers of a flat one: within a pixel per port of the true share.
  *
- * @param solid pixels of all layers, see `carveTube`.
+ * @param spread sums up the drawn plate, see `spreadRuns`.
  */
-export function rasterRowCuts(samples: PlateSamples, grid: Grid, solid: Int32Array): number {
-  const count = rowDirections(samples, MOST, directions);
-  if (count === 0) return 1;
-  for (let d = 0; d < count; d++) {
+export function rasterRowCuts(
+  samples: PlateSamples,
+  grid: Grid,
+  spread: (wanted: RowCuts, strides: Strides) => void,
+): number {
+  cuts.count = rowDirections(samples, MOST_CUTS, cuts.directions);
+  if (cuts.count === 0) return 1;
+  for (let d = 0; d < cuts.count; d++) {
+    const { directions } = cuts;
     const laid = layChords(samples.plate.outline, directions[2 * d], directions[2 * d + 1]);
     chords[d].set(laid.chord_mm);
-    from_mm[d] = laid.from_mm;
-    perStep[d] = 1 / laid.step_mm;
-    sums[d].fill(0);
+    cuts.from_mm[d] = laid.from_mm;
+    cuts.perStep[d] = 1 / laid.step_mm;
+    cuts.sums[d].fill(0);
   }
-  const slices = spreadRuns(grid, solid, count);
+  const { edge, rows, layers } = grid;
+  const strides = {
+    layer: edge ? 1 : Math.max(1, Math.floor(layers / SLICES)),
+    row: edge ? Math.max(1, Math.floor(rows / SLICES)) : 1,
+  };
+  spread(cuts, strides);
+  const slices = edge ? slicesOf(rows, strides.row) : slicesOf(layers, strides.layer);
   let least = 1;
-  for (let d = 0; d < count; d++) least = Math.min(least, leastShare(sums[d], chords[d], slices));
+  for (let d = 0; d < cuts.count; d++) {
+    least = Math.min(least, leastShare(cuts.sums[d], chords[d], slices));
+  }
   return Math.max(0, least);
 }
 
-/** Spreads the solid of every direction over its comb; returns the slices of the plate looked at. */
-function spreadRuns(grid: Grid, solid: Int32Array, count: number): number {
-  const { edge, rows, layers, words, layerWords, pixel_mm, layer_mm } = grid;
-  const layerStride = edge ? 1 : Math.max(1, Math.floor(layers / SLICES));
-  const rowStride = edge ? Math.max(1, Math.floor(rows / SLICES)) : 1;
-  const deep_mm = edge ? layer_mm : pixel_mm;
+/** Slices looked at of so many. */
+function slicesOf(count: number, stride: number): number {
   let slices = 0;
-  for (let layer = layerStride >> 1; layer < layers; layer += layerStride) {
-    if (!edge) slices++;
-    for (let r = rowStride >> 1; r < rows; r += rowStride) {
-      // The runs are found once for all directions.
-      findRuns(solid, layer * layerWords + r * words, 1, words, runs);
-      const across_mm = edge ? grid.a0_mm + layer * layer_mm : grid.v0_mm + r * pixel_mm;
-      for (let d = 0; d < count; d++) spreadRow(grid, d, across_mm, deep_mm);
-    }
-  }
-  if (edge) for (let r = rowStride >> 1; r < rows; r += rowStride) slices++;
+  for (let i = stride >> 1; i < count; i += stride) slices++;
   return slices;
 }
 
+/**
+ * Spreads the solid of every direction over its comb.
+ *
+ * @param solid pixels of all layers, see `carveTube`.
+ */
+export function spreadRuns(grid: Grid, solid: Int32Array, wanted: RowCuts, strides: Strides): void {
+  const { edge, rows, layers, words, layerWords, pixel_mm, layer_mm } = grid;
+  const deep_mm = edge ? layer_mm : pixel_mm;
+  for (let layer = strides.layer >> 1; layer < layers; layer += strides.layer) {
+    for (let r = strides.row >> 1; r < rows; r += strides.row) {
+      // The runs are found once for all directions.
+      findRuns(solid, layer * layerWords + r * words, 1, words, runs);
+      const across_mm = edge ? grid.a0_mm + layer * layer_mm : grid.v0_mm + r * pixel_mm;
+      for (let d = 0; d < wanted.count; d++) spreadRow(grid, wanted, d, across_mm, deep_mm);
+    }
+  }
+}
+
 /** Adds the runs of one row of pixels to the comb of a direction, as differences. */
-function spreadRow(grid: Grid, d: number, across_mm: number, deep_mm: number): void {
+function spreadRow(
+  grid: Grid,
+  wanted: RowCuts,
+  d: number,
+  across_mm: number,
+  deep_mm: number,
+): void {
   const { pixel_mm, u0_mm } = grid;
   const { from, to, count } = runs;
   const { planes } = ROW_CUT;
-  const x = directions[2 * d];
-  const y = directions[2 * d + 1];
-  const comb = sums[d];
-  const scale = perStep[d];
+  const x = wanted.directions[2 * d];
+  const y = wanted.directions[2 * d + 1];
+  const comb = wanted.sums[d];
+  const scale = wanted.perStep[d];
   // A run of length l sweeps l |y| of the planes, and its own depth |x| more.
   const beyond = 0.5 * Math.abs(x) * deep_mm;
-  const middle = x * across_mm - from_mm[d];
+  const middle = x * across_mm - wanted.from_mm[d];
   for (let i = 0; i < count; i++) {
     const a = middle - y * (u0_mm + (from[i] - 0.5) * pixel_mm);
     const b = middle - y * (u0_mm + (to[i] - 0.5) * pixel_mm);
