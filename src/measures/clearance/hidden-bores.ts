@@ -18,8 +18,13 @@ export function raiseHidden(t: Tubes, shape: number, bore_mm: readonly number[])
     widen(t, k, bore_mm[i]);
     widen(t, k + 1, bore_mm[i]);
   }
+  const steps = stations - 1;
   for (const pocket of t.pockets[shape]) {
-    for (let k = base; k < base + stations; k++) {
+    // A mouth's stations, and one more at either end, which `stationBump` may still count.
+    const middle = pocket.at * steps;
+    const around = (0.5 * pocket.length_mm * steps) / t.length_mm[shape] + 1.5;
+    const last = base + Math.min(steps, Math.ceil(middle + around));
+    for (let k = base + Math.max(0, Math.floor(middle - around)); k <= last; k++) {
       const bump = stationBump(t, shape, k, pocket);
       if (bump <= 0) continue;
       t.pocketed[k] = 1;
