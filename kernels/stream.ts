@@ -1,5 +1,5 @@
 /**
- * `digestChannel` and `channelPressure` of `src/physics` in AssemblyScript with SIMD: two channels side
+ * `digestChannel`, `channelPressure` and `splitFlow` of `src/physics` in AssemblyScript with SIMD: two channels side
  * by side, one in each lane. The equations and their sources are told there; every lane does the same
  * operations in the same order, so that results are the same to the last bit (a test compares them).
  * Built by `node kernels/build.mjs` into `src/physics/stream-wasm.ts`.
@@ -644,44 +644,162 @@ let bendSum: f64 = 0;
   return (load<f64>(at) + load<f64>(at, L_SLOPE) * f) * fade * Q * Q;
 }
 
+/** Branches of a flow split: arrays of `FlowSplit` and room for what Newton reads of each. */
+class Split {
+  branches: i32;
+  /** Shape of each branch as 32-bit integers, and its further loss per square of the flow. */
+  shapes: usize;
+  loss: usize;
+  count: usize;
+  flow: usize;
+  pressure: usize;
+  slope: usize;
+  earlierFlow: usize;
+  earlierPressure: usize;
+  linear: usize;
+  square: usize;
+  perPressure: usize;
+}
+
+const MAX_ROUNDS: i32 = 60;
+
 /**
- * Pressure drops of all branches at their flows.
+ * `splitFlow`. Arrays have room for an even number of branches: where theirs is odd, one of no channels
+ * stands behind the last.
  *
- * @param shapes shape of each branch as 32-bit integers. @param loss further loss per square of the flow.
- * @param pressure receives dp, `slope` Q d(dp)/dQ [branches].
- * @param scratch room for 2 numbers a panel.
+ * @returns common pressure drop, or NaN where none is found.
  */
-export function ask(
-  plateAt: usize,
-  branches: i32,
-  shapes: usize,
-  loss: usize,
-  flow: usize,
-  pressure: usize,
-  slope: usize,
-): void {
-  for (let i = 0; i < branches; i += 2) {
-    const next = min<i32>(i + 1, branches - 1);
-    askTwo(plateAt, <usize>i, <usize>next, shapes, loss, flow, pressure, slope);
+export function split(plateAt: usize, splitAt: usize, total: f64, tolerance: f64): f64 {
+  const plate = changetype<Plate>(plateAt);
+  const split = changetype<Split>(splitAt);
+  const end = <usize>split.branches * 8;
+  if (split.branches & 1) {
+    store<f64>(split.count + end, 0);
+    store<f64>(split.earlierFlow + end, 1);
+    store<f64>(split.earlierPressure + end, 1);
+  }
+  scaleFlows(split, total);
+  for (let round = 0; round < MAX_ROUNDS; round++) {
+    const spread = askBranches(plate, split);
+    const common = commonPressure(split, total);
+    const damping = all(round < 20 ? 1 : 0.5);
+    for (let i: usize = 0; i < end; i += 16) {
+      const pressure = v128.load(split.pressure + i);
+      const a = sub(all(2), div(v128.load(split.slope + i), pressure));
+      const y = div(all(common), pressure);
+      const inner = add(mul(a, a), mul(mul(all(4), sub(all(1), a)), y));
+      const x = div(mul(all(2), y), add(a, root(inner)));
+      const flow = v128.load(split.flow + i);
+      v128.store(split.flow + i, mul(flow, add(all(1), mul(damping, sub(x, all(1))))));
+    }
+    scaleFlows(split, total);
+    if (spread < tolerance) return common;
+  }
+  return NaN;
+}
+
+function scaleFlows(split: Split, total: f64): void {
+  const end = <usize>split.branches * 8;
+  let sum: f64 = 0;
+  for (let i: usize = 0; i < end; i += 8) {
+    sum += load<f64>(split.count + i) * load<f64>(split.flow + i);
+  }
+  if (split.branches & 1) store<f64>(split.flow + end, 1);
+  const scale = all(total / sum);
+  for (let i: usize = 0; i < end; i += 16) {
+    v128.store(split.flow + i, mul(v128.load(split.flow + i), scale));
   }
 }
 
+/** Asks every branch; returns the relative spread of their pressures. */
+function askBranches(plate: Plate, split: Split): f64 {
+  const last = split.branches - 1;
+  for (let i = 0; i <= last; i += 2) {
+    askTwo(plate, split, <usize>i, <usize>min<i32>(i + 1, last));
+  }
+  if (!(last & 1)) {
+    const at = <usize>last * 8;
+    store<f64>(split.pressure + at, load<f64>(split.pressure + at), 8);
+    store<f64>(split.slope + at, load<f64>(split.slope + at), 8);
+  }
+  const end = <usize>split.branches * 8;
+  let low = all(Infinity);
+  let high = all(0);
+  for (let i: usize = 0; i < end; i += 16) {
+    const p = v128.load(split.pressure + i);
+    const Q = v128.load(split.flow + i);
+    const earlierQ = v128.load(split.earlierFlow + i);
+    const earlier = v128.load(split.earlierPressure + i);
+    const dQ = sub(Q, earlierQ);
+    const step = f64x2.abs(dQ);
+    const apart = v128.or(
+      f64x2.gt(step, mul(all(0.1), Q)),
+      f64x2.lt(step, mul(all(1e-8), Q)),
+    );
+    const chord = div(mul(mul(p, sub(p, earlier)), add(Q, earlierQ)), mul(add(p, earlier), dQ));
+    const told = pick(v128.load(split.slope + i), chord, apart);
+    v128.store(split.slope + i, lesser(mul(all(2.6), p), greater(p, told)));
+    v128.store(split.earlierFlow + i, Q);
+    v128.store(split.earlierPressure + i, p);
+    low = lesser(low, p);
+    high = greater(high, p);
+  }
+  const most = max<f64>(lane0(high), lane1(high));
+  return (most - min<f64>(lane0(low), lane1(low))) / most;
+}
+
+function commonPressure(split: Split, total: f64): f64 {
+  const end = <usize>split.branches * 8;
+  let weight: f64 = 0;
+  let p: f64 = 0;
+  for (let i: usize = 0; i < end; i += 16) {
+    const w = mul(v128.load(split.count + i), v128.load(split.flow + i));
+    const dp = v128.load(split.pressure + i);
+    const inverse = div(all(1), dp);
+    const a = sub(all(2), mul(v128.load(split.slope + i), inverse));
+    const force = mul(w, dp);
+    weight = weight + lane0(w) + lane1(w);
+    p = p + lane0(force) + lane1(force);
+    v128.store(split.linear + i, a);
+    v128.store(split.square + i, mul(mul(all(4), sub(all(1), a)), inverse));
+    v128.store(split.perPressure + i, mul(w, inverse));
+  }
+  p /= weight;
+  for (let step = 0; step < 30; step++) {
+    let sum: f64 = 0;
+    let rate: f64 = 0;
+    const now = all(p);
+    const twice = all(2 * p);
+    for (let i: usize = 0; i < end; i += 16) {
+      const a = v128.load(split.linear + i);
+      const q = v128.load(split.perPressure + i);
+      const side = root(add(mul(a, a), mul(v128.load(split.square + i), now)));
+      const both = add(a, side);
+      const shared = div(q, mul(side, both));
+      const flow = mul(mul(twice, side), shared);
+      const rises = mul(both, shared);
+      sum = sum + lane0(flow) + lane1(flow);
+      rate = rate + lane0(rises) + lane1(rises);
+    }
+    const next = max<f64>(0.1 * p, p + (total - sum) / rate);
+    const moved = Math.abs(next - p);
+    p = next;
+    if (moved < 1e-9 * p) break;
+  }
+  return p;
+}
+
+/** `channelPressure` of two branches, and what they lose besides. */
 // @ts-ignore: decorator
-@inline function askTwo(
-  plateAt: usize,
-  i: usize,
-  next: usize,
-  shapes: usize,
-  loss: usize,
-  flow: usize,
-  pressure: usize,
-  slope: usize,
-): void {
-  const plate = changetype<Plate>(plateAt);
+@inline function askTwo(plate: Plate, split: Split, i: usize, next: usize): void {
   const panels = plate.panels;
   const scratch = plate.scratch;
-  const one = <usize>load<i32>(shapes + i * 4);
-  const two = <usize>load<i32>(shapes + next * 4);
+  const flow = split.flow;
+  const loss = split.loss;
+  const pressure = split.pressure;
+  const slope = split.slope;
+  const one = <usize>load<i32>(split.shapes + i * 4);
+  const two = <usize>load<i32>(split.shapes + next * 4);
   const row1 = plate.shape + one * SHAPE;
   const row2 = plate.shape + two * SHAPE;
   const panel1 = plate.panel + one * <usize>panels * PANEL;

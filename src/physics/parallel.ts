@@ -7,9 +7,10 @@
  */
 export type BranchPressure = (branch: number, flow_m3_per_s: number, out: Float64Array) => void;
 
-/** Pressure drops of all branches at once: what `BranchPressure` tells, in arrays of the branches. */
+/** Branches that split a flow among themselves, by the same steps as `splitFlow`. */
 export interface JointPressure {
-  ask(flow_m3_per_s: Float64Array, pressure_Pa: Float64Array, slope_Pa: Float64Array): void;
+  /** @returns common pressure drop [Pa], or NaN if the branches do not come to terms. */
+  solve(split: FlowSplit, total_m3_per_s: number, tolerance: number): number;
 }
 
 /** A flow split in the making or done; made once and warm-started from solve to solve. */
@@ -41,14 +42,20 @@ const reply = new Float64Array(2);
  * @param share flow to begin with through a channel of each branch, e.g. its area; only ratios count.
  */
 export function createFlowSplit(count: Float64Array, share: Float64Array): FlowSplit {
+  const branches = count.length;
+  // One block: an array of its own for each costs more than the rest of a split's start.
+  const block = new Float64Array(5 * branches);
+  const part = (i: number): Float64Array => block.subarray(i * branches, (i + 1) * branches);
+  const flow_m3_per_s = part(0);
+  flow_m3_per_s.set(share);
   return {
-    branches: count.length,
+    branches,
     count,
-    flow_m3_per_s: share.slice(),
-    pressure_Pa: new Float64Array(count.length),
-    slope_Pa: new Float64Array(count.length),
-    earlierFlow_m3_per_s: new Float64Array(count.length),
-    earlierPressure_Pa: new Float64Array(count.length),
+    flow_m3_per_s,
+    pressure_Pa: part(1),
+    slope_Pa: part(2),
+    earlierFlow_m3_per_s: part(3),
+    earlierPressure_Pa: part(4),
   };
 }
 
@@ -73,6 +80,22 @@ export function splitFlow(
   if (!(total_m3_per_s > 0) || !Number.isFinite(total_m3_per_s)) {
     throw new RangeError(`total flow is ${total_m3_per_s} m3/s; it must be a positive number`);
   }
+  const common =
+    typeof pressure === 'function'
+      ? solveRounds(split, total_m3_per_s, pressure, tolerance)
+      : pressure.solve(split, total_m3_per_s, tolerance);
+  if (Number.isNaN(common)) {
+    throw new RangeError(`no common pressure drop found for ${total_m3_per_s} m3/s`);
+  }
+  return common;
+}
+
+function solveRounds(
+  split: FlowSplit,
+  total_m3_per_s: number,
+  pressure: BranchPressure,
+  tolerance: number,
+): number {
   scaleFlows(split, total_m3_per_s);
   for (let round = 0; round < MAX_ROUNDS; round += 1) {
     const spread = askBranches(split, pressure);
@@ -86,7 +109,7 @@ export function splitFlow(
     scaleFlows(split, total_m3_per_s);
     if (spread < tolerance) return common;
   }
-  throw new RangeError(`no common pressure drop found for ${total_m3_per_s} m3/s`);
+  return Number.NaN;
 }
 
 function scaleFlows(split: FlowSplit, total: number): void {
@@ -97,19 +120,14 @@ function scaleFlows(split: FlowSplit, total: number): void {
 }
 
 /** Asks every branch; returns the relative spread of their pressures. */
-function askBranches(split: FlowSplit, pressure: BranchPressure | JointPressure): number {
+function askBranches(split: FlowSplit, pressure: BranchPressure): number {
   let low = Number.POSITIVE_INFINITY;
   let high = 0;
-  if (typeof pressure === 'function') {
-    for (let i = 0; i < split.branches; i += 1) {
-      pressure(i, split.flow_m3_per_s[i], reply);
-      split.pressure_Pa[i] = reply[0];
-      split.slope_Pa[i] = reply[1];
-    }
-  } else pressure.ask(split.flow_m3_per_s, split.pressure_Pa, split.slope_Pa);
   for (let i = 0; i < split.branches; i += 1) {
-    const p = split.pressure_Pa[i];
-    split.slope_Pa[i] = branchSlope(split, i, p, split.slope_Pa[i]);
+    pressure(i, split.flow_m3_per_s[i], reply);
+    const p = reply[0];
+    split.pressure_Pa[i] = p;
+    split.slope_Pa[i] = branchSlope(split, i, p, reply[1]);
     split.earlierFlow_m3_per_s[i] = split.flow_m3_per_s[i];
     split.earlierPressure_Pa[i] = p;
     if (p < low) low = p;

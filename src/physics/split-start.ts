@@ -10,6 +10,10 @@ const { L_BASE, L_REYNOLDS, L_SLOPE } = DIGEST;
 /** Developed laminar friction counts this often for what growing layers and curvature add; own heuristic. */
 const FRICTION_FACTOR = 1.5;
 
+// The terms of all shapes.
+let linear = new Float64Array(128);
+let square = new Float64Array(128);
+
 /**
  * First guess of the flow through one channel of each shape when all share one pressure:
  * dp = L Q + K Q^2 of developed laminar friction and of inlet, exit, widening and bends.
@@ -26,8 +30,10 @@ export function guessFlows(
   mean_m3_per_s: number,
   out: Float64Array,
 ): void {
-  const linear = new Float64Array(shapes);
-  const square = new Float64Array(shapes);
+  if (linear.length < shapes) {
+    linear = new Float64Array(2 * shapes);
+    square = new Float64Array(2 * shapes);
+  }
   let pressure = 0;
   for (let m = 0; m < shapes; m += 1) {
     const L = linearTerm(digests, m);

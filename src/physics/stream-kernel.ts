@@ -19,22 +19,14 @@ const { LOBE_FIELDS, MAX_LOBES, PANEL_FIELDS, SHAPE_FIELDS } = DIGEST;
 interface StreamKernel {
   tables(...at: number[]): void;
   digest(plate: number, one: number, two: number): void;
-  ask(
-    plate: number,
-    branches: number,
-    shapes: number,
-    loss: number,
-    flow: number,
-    pressure: number,
-    slope: number,
-  ): void;
+  split(plate: number, split: number, total: number, tolerance: number): number;
 }
 
 /** Channels of one plate in the kernel's memory: there is one such plate at a time. */
 export interface KernelStream {
   readonly digests: ChannelDigests;
   /**
-   * Pressure drops of branches, at most two to each shape.
+   * Branches that share the flow, at most two to each shape.
    *
    * @param shapeOf shape of each branch. @param loss further loss over the square of the flow [Pa s2/m6].
    */
@@ -84,11 +76,18 @@ type Place =
   | 'shape'
   | 'panel'
   | 'lobe'
+  | 'split'
   | 'shapeOf'
   | 'loss'
+  | 'count'
   | 'flow'
   | 'pressure'
-  | 'slope';
+  | 'slope'
+  | 'earlierFlow'
+  | 'earlierPressure'
+  | 'linear'
+  | 'square'
+  | 'perPressure';
 
 /** Addresses in the kernel's `Plate`, in its order. */
 const PLATE_PLACES: readonly Place[] = [
@@ -105,6 +104,21 @@ const PLATE_PLACES: readonly Place[] = [
   'lobe',
   'port',
   'scratch',
+];
+
+/** Addresses in the kernel's `Split`, in its order. */
+const SPLIT_PLACES: readonly Place[] = [
+  'shapeOf',
+  'loss',
+  'count',
+  'flow',
+  'pressure',
+  'slope',
+  'earlierFlow',
+  'earlierPressure',
+  'linear',
+  'square',
+  'perPressure',
 ];
 
 let kernel: WasmKernel<StreamKernel> | null | undefined;
@@ -145,25 +159,25 @@ function pressuresOf(
   loss: ArrayLike<number> | null,
 ): JointPressure {
   const branches = shapeOf.length;
+  integers[2 * at.split] = branches;
   integers.set(shapeOf, 2 * at.shapeOf);
   if (loss === null) numbers.fill(0, at.loss, at.loss + branches);
   else numbers.set(loss, at.loss);
   return {
-    ask(flow, pressure, slope) {
-      numbers.set(flow, at.flow);
-      exports.ask(
-        8 * at.plate,
-        branches,
-        8 * at.shapeOf,
-        8 * at.loss,
-        8 * at.flow,
-        8 * at.pressure,
-        8 * at.slope,
-      );
+    solve(split, total, tolerance) {
+      numbers.set(split.count, at.count);
+      numbers.set(split.flow_m3_per_s, at.flow);
+      numbers.set(split.earlierFlow_m3_per_s, at.earlierFlow);
+      numbers.set(split.earlierPressure_Pa, at.earlierPressure);
+      const common = exports.split(8 * at.plate, 8 * at.split, total, tolerance);
       for (let i = 0; i < branches; i += 1) {
-        pressure[i] = numbers[at.pressure + i];
-        slope[i] = numbers[at.slope + i];
+        split.flow_m3_per_s[i] = numbers[at.flow + i];
+        split.pressure_Pa[i] = numbers[at.pressure + i];
+        split.slope_Pa[i] = numbers[at.slope + i];
+        split.earlierFlow_m3_per_s[i] = numbers[at.earlierFlow + i];
+        split.earlierPressure_Pa[i] = numbers[at.earlierPressure + i];
       }
+      return common;
     },
   };
 }
@@ -196,11 +210,18 @@ function layOut(loaded: WasmKernel<StreamKernel>, shapes: number, stations: numb
     perimeter: reserve(stations * shapes),
     bore: reserve(stations * shapes),
     length: reserve(shapes),
+    split: reserve(6),
     shapeOf: reserve(shapes),
     loss: reserve(2 * shapes),
+    count: reserve(2 * shapes),
     flow: reserve(2 * shapes),
     pressure: reserve(2 * shapes),
     slope: reserve(2 * shapes),
+    earlierFlow: reserve(2 * shapes),
+    earlierPressure: reserve(2 * shapes),
+    linear: reserve(2 * shapes),
+    square: reserve(2 * shapes),
+    perPressure: reserve(2 * shapes),
   };
   const buffer = loaded.memory(8 * end);
   const numbers = new Float64Array(buffer);
@@ -212,6 +233,9 @@ function layOut(loaded: WasmKernel<StreamKernel>, shapes: number, stations: numb
   loaded.exports.tables(...tableAt.map((place) => 8 * place));
   const progress = progressOf(stations);
   numbers.set(progress, at.progress);
+  SPLIT_PLACES.forEach((place, i) => {
+    integers[2 * at.split + 1 + i] = 8 * at[place];
+  });
   for (let p = 0; p < panels; p += 1) integers[2 * at.ends + p] = panelEnd(p, panels, stations);
   const view = (place: Place, count: number): Float64Array =>
     numbers.subarray(at[place], at[place] + count);

@@ -5,9 +5,11 @@ import { createStream, loadKernel } from '../../../src/numeric/index.ts';
 import {
   channelPressure,
   createDigests,
+  createFlowSplit,
   digestChannels,
   faceInlet,
   openStream,
+  splitFlow,
 } from '../../../src/physics/index.ts';
 import type { DuctFamily, PlateChannels } from '../../../src/physics/index.ts';
 import { STREAM_WASM } from '../../../src/physics/stream-wasm.ts';
@@ -67,7 +69,7 @@ describe('openStream()', () => {
     ].map(([count, stations]) => ({ section, count, stations })),
   );
   it.each(cases)(
-    'gives plain digests and pressures to the last bit: $section.kind, $count of $stations stations',
+    'gives plain digests and splits to the last bit: $section.kind, $count of $stations stations',
     ({ section, count, stations }) => {
       const plate = plateOf(tangle(count, section, `${section.kind}/${count}`), stations);
       expect(plate.shapes).toBe(count);
@@ -79,23 +81,27 @@ describe('openStream()', () => {
         const size = plain[part].length;
         expect([...stream.digests[part].subarray(0, size)], part).toEqual([...plain[part]]);
       }
-      // Each shape twice, from creeping to turbulent flow, with and without a loss of its own.
-      const shapeOf = Array.from({ length: 2 * count }, (_, i) => i >> 1);
+      // Each shape twice (but for the last), with and without a loss of its own, from creeping to
+      // turbulent flow; the split starts where the one before it ended.
+      const shapeOf = Array.from({ length: 2 * count - 1 }, (_, i) => i >> 1);
       const loss = shapeOf.map((_, i) => (i % 2) * 1e8);
       const joint = stream.pressures(shapeOf, loss);
-      const told = new Float64Array(2);
-      for (const scale of [1e-8, 1e-6, 1e-5, 1e-4, 3e-4, 1e-3]) {
-        const flow = Float64Array.from(shapeOf, (_, i) => scale * (1 + 0.3 * (i % 7)));
-        const pressure = new Float64Array(2 * count);
-        const slope = new Float64Array(2 * count);
-        joint.ask(flow, pressure, slope);
-        const expected = shapeOf.map((shape, i) => {
-          channelPressure(plain, shape, flow[i], told);
-          const lost = loss[i] * flow[i] * flow[i];
-          return [told[0] + lost, told[1] + 2 * lost];
-        });
-        expect([...pressure], `${scale} m3/s`).toEqual(expected.map(([p]) => p));
-        expect([...slope], `${scale} m3/s`).toEqual(expected.map(([, s]) => s));
+      const one = (branch: number, flow: number, told: Float64Array): void => {
+        channelPressure(plain, shapeOf[branch], flow, told);
+        const lost = loss[branch] * flow * flow;
+        told[0] += lost;
+        told[1] += 2 * lost;
+      };
+      const counts = Float64Array.from(shapeOf, (_, i) => 1 + (i % 3));
+      const share = Float64Array.from(shapeOf, (_, i) => 1 + 0.1 * (i % 5));
+      const [expected, found] = [createFlowSplit(counts, share), createFlowSplit(counts, share)];
+      for (const flow of [1e-8, 1e-6, 1e-5, 1e-4, 1.1e-4, 1e-3]) {
+        for (const tolerance of [0.03, 1e-4]) {
+          const total = flow * shapeOf.length;
+          const common = splitFlow(found, total, joint, tolerance);
+          expect(common, `${flow} m3/s`).toBe(splitFlow(expected, total, one, tolerance));
+          expect(found, `${flow} m3/s`).toEqual(expected);
+        }
       }
     },
   );
