@@ -3,6 +3,8 @@ import { releaseProxy, wrap } from 'comlink';
 import type { Brief, Crew } from '../src/engine/index.ts';
 import type { EvaluateService } from './evaluate.ts';
 import { createCrew } from './crew.ts';
+import { endOf } from './life.web.ts';
+import type { LifeService } from './life.web.ts';
 
 /** The part of a browser's Worker that a crew needs; keeps DOM types out of the Node build. */
 export interface WebWorkerLike {
@@ -26,13 +28,18 @@ export function createWebCrew(
     ...(onLoss === undefined ? {} : { onLoss }),
     spawn() {
       const worker = spawnWorker();
+      // A browser's Worker is an Endpoint; the narrow type above only hides the DOM from Node.
+      const service = wrap<EvaluateService & LifeService>(worker as never);
       const lost = new Promise<string>((resolve) => {
         worker.addEventListener('error', (event) =>
           resolve(`worker failed: ${event.message ?? 'no message'}`),
         );
+        endOf(service).then(
+          () => resolve('worker ended'),
+          // It never answered; whoever asks it for work learns why.
+          () => undefined,
+        );
       });
-      // A browser's Worker is an Endpoint; the narrow type above only hides the DOM from Node.
-      const service = wrap<EvaluateService>(worker as never);
       return {
         service,
         lost,

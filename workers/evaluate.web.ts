@@ -1,5 +1,6 @@
-/** Web Worker entry: exposes the service and nothing else. */
+/** Web Worker entry: exposes the service, and that it lives. */
 import { expose } from 'comlink';
 import { createService } from './evaluate.ts';
+import { createLife } from './life.web.ts';
 
-expose(createService());
+expose({ ...createService(), ...createLife() });

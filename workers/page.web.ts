@@ -10,10 +10,12 @@ import type { DeskService } from './desk-service.ts';
 import { createService } from './evaluate.ts';
 import { createFrontService } from './front-service.ts';
 import type { FrontService } from './front-service.ts';
+import { createLife } from './life.web.ts';
+import type { LifeService } from './life.web.ts';
 import { createRunService } from './run-service.ts';
 import type { RunService } from './run-service.ts';
 
-export type PageService = RunService & DeskService & FrontService;
+export type PageService = RunService & DeskService & FrontService & LifeService;
 
 declare const Worker: new (address: string, options: { type: 'module' }) => WebWorkerLike;
 declare const location: { readonly href: string };
@@ -24,6 +26,12 @@ const another = (): WebWorkerLike => new Worker(location.href, { type: 'module' 
 const port: Endpoint | undefined = Reflect.get(globalThis, 'deskPort');
 
 expose(
-  { ...createService(), ...createRunService(another), ...createDesk(), ...createFrontService() },
+  {
+    ...createLife(),
+    ...createService(),
+    ...createRunService(another),
+    ...createDesk(),
+    ...createFrontService(),
+  },
   port,
 );

@@ -2,7 +2,9 @@
 import { spawn } from 'node:child_process';
 import type { ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import type {
   Browser,
@@ -37,6 +39,8 @@ export interface VisitOptions extends BrowserContextOptions {
   readonly hash?: string;
   /** Runs in the page before its own scripts: a function without surroundings, or a script. */
   readonly before?: string | (() => void);
+  /** Script put before one of the page's own workers, by the beginning of its name. */
+  readonly preface?: { readonly worker: string; readonly script: string };
 }
 
 /** Starts the server and the browser before the tests of a file, ends both after them. */
@@ -70,12 +74,19 @@ export function pageTests(runs?: string): {
   });
   return {
     url: () => url,
-    async visit({ hash = '#/brief', before, ...options } = {}) {
+    async visit({ hash = '#/brief', before, preface, ...options } = {}) {
       if (browser === null) throw new Error('The browser did not start.');
       const context = await browser.newContext({ acceptDownloads: true, ...options });
       onTestFinished(() => context.close());
       if (before !== undefined) {
         await context.addInitScript(typeof before === 'string' ? { content: before } : before);
+      }
+      if (preface !== undefined) {
+        await context.route(`**/${preface.worker}-*.js`, async (route) => {
+          const answer = await route.fetch();
+          const body = `${preface.script}\n${await answer.text()}`;
+          await route.fulfill({ response: answer, body });
+        });
       }
       const page = await context.newPage();
       page.setDefaultTimeout(30_000);
@@ -155,14 +166,40 @@ export async function evolveOnPage(page: Page, brief: unknown): Promise<void> {
 
 /** Opens a front from a file and goes to its plots. */
 export async function openFront(page: Page, front: Front): Promise<void> {
-  const buffer = Buffer.from(writeFrontFile(front));
-  await page
-    .locator('main input[type=file]')
-    .first()
-    .setInputFiles({ name: 'invented.json', mimeType: 'application/json', buffer });
+  if (!page.url().includes('#/compare')) await goTo(page, 'Compare');
+  // By a path: as text the browser's driver would unpack it on the page's own thread.
+  const folder = mkdtempSync(join(tmpdir(), 'anfract-front-'));
+  const path = join(folder, 'invented.json');
+  writeFileSync(path, writeFrontFile(front));
+  await page.locator('main input[type=file]').first().setInputFiles(path);
   await page.getByRole('region', { name: 'Open fronts' }).getByText('invented').first().waitFor();
+  rmSync(folder, { recursive: true });
   await page.locator('nav').getByRole('link', { name: 'Front' }).click();
   await page.getByRole('heading', { name: /^Front of/u }).waitFor();
+}
+
+export interface Dropped {
+  readonly name: string;
+  readonly content: string | Buffer;
+}
+
+/** Drops files on the view, as a hand would. */
+export async function drop(page: Page, files: readonly Dropped[]): Promise<void> {
+  await page.locator('.drop').waitFor();
+  const sent = files.map(({ name, content }) => ({
+    name,
+    content: Buffer.from(content).toString('base64'),
+  }));
+  // As text: the tests are checked without the browser's own names.
+  await page.evaluate(`{
+    const data = new DataTransfer();
+    for (const { name, content } of ${JSON.stringify(sent)}) {
+      const bytes = Uint8Array.from(atob(content), (letter) => letter.codePointAt(0));
+      data.items.add(new File([bytes], name));
+    }
+    const event = new DragEvent('drop', { dataTransfer: data, bubbles: true });
+    document.querySelector('.drop').dispatchEvent(event);
+  }`);
 }
 
 /** Waits until the run of the page is done. */

@@ -33,15 +33,18 @@ export function attainedWords(
   x: MeasureInfo,
   y: MeasureInfo,
 ): string {
-  const unit = (info: MeasureInfo): string => (info.unit === '-' ? '' : ` ${info.unit}`);
   return distinct(surfaces, fronts)
     .map(({ name, corners }) => {
       const at = (k: number): string =>
-        `${figure(short(corners[k]))}${unit(x)}, ${figure(short(corners[k + 1]))}${unit(y)}`;
+        `${figure(short(corners[k]))}${unitOf(x)}, ${figure(short(corners[k + 1]))}${unitOf(y)}`;
       const last = corners.length - 2;
       return `${name}, from ${at(0)}${last > 0 ? ` to ${at(last)}` : ''}.`;
     })
     .join(' ');
+}
+
+function unitOf({ unit }: MeasureInfo): string {
+  return unit === '-' ? '' : ` ${unit}`;
 }
 
 function short(value: number): number {

@@ -56,11 +56,11 @@ export function ScatterPlot(props: Props): JSX.Element {
   const top = useRef<HTMLCanvasElement>(null);
   const size = useSize(frame, () => height);
   // Another pair of measures or another front: all of it is in sight again. A front that grows is no other.
-  const of = viewedOf(x, y, fronts);
+  const what = viewedOf(x, y, fronts);
   const ownView = useSignal<Looked | null>(null);
   const looked = props.looked ?? ownView;
-  const seenOf = ({ of: what, view }: Looked): PlotView | null => (what === of ? view : null);
-  const look = (view: PlotView): void => void (looked.value = { of, view });
+  const seenOf = ({ of, view }: Looked): PlotView | null => (of === what ? view : null);
+  const look = (view: PlotView): void => void (looked.value = { of: what, view });
   const data = useMemo(() => collectPoints(fronts, x, y, third), [x, y, third, ...fronts]);
   const fitted = useMemo(() => fitView(data), [data]);
   const info = (id: string | null) => fronts[0]?.front.measures.find((entry) => entry.id === id);
@@ -186,7 +186,7 @@ export function ScatterPlot(props: Props): JSX.Element {
           Farther
         </button>
         <WholeFront
-          whole={useComputed(() => looked.value?.of !== of)}
+          whole={useComputed(() => looked.value?.of !== what)}
           show={() => (looked.value = null)}
         />
         <SavePlot

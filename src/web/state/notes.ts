@@ -35,7 +35,7 @@ export function notesOf(loaded: LoadedFront): DesignNote[] {
 export function toggleStar(loaded: LoadedFront, design: FrontDesign): void {
   const old = noteOf(loaded, design);
   put(loaded, [[design, { ...old, star: !old.star }]]);
-  keepSoon(loaded);
+  void keepNow(loaded);
 }
 
 export function writeNote(loaded: LoadedFront, design: FrontDesign, note: string): void {
@@ -102,16 +102,22 @@ export async function recallOwnNotes(): Promise<void> {
 
 /** Milliseconds without a change before notes are kept. */
 const PAUSE_MS = 400;
-const timers = new Map<string, number>();
+const waiting = new Map<string, { readonly timer: number; readonly loaded: LoadedFront }>();
 
 function keepSoon(loaded: LoadedFront): void {
   const { id } = loaded;
-  clearTimeout(timers.get(id));
-  timers.set(
-    id,
-    window.setTimeout(() => void keepNow(loaded), PAUSE_MS),
-  );
+  clearTimeout(waiting.get(id)?.timer);
+  const timer = window.setTimeout(() => {
+    waiting.delete(id);
+    void keepNow(loaded);
+  }, PAUSE_MS);
+  waiting.set(id, { timer, loaded });
 }
+
+// What was typed last must not be lost with the page.
+addEventListener('pagehide', () => {
+  for (const { loaded } of waiting.values()) void keepNow(loaded);
+});
 
 /** Notes of a front that still grows are kept by genes, those of a finished one by its digest. */
 export async function keepNow(loaded: LoadedFront): Promise<void> {

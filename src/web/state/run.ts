@@ -3,6 +3,7 @@ import { signal } from '@preact/signals';
 import { proxy, wrap } from 'comlink';
 import type { Remote } from 'comlink';
 import type { Brief, Checkpoint, HistoryEntry, RunEvent } from '../../engine/index.ts';
+import { endOf } from '../../../workers/life.web.ts';
 import type { PageService } from '../../../workers/page.web.ts';
 import { dropKept, findKept, keep } from '../keep/checkpoints.ts';
 import { desk } from './desk.ts';
@@ -38,8 +39,13 @@ export const run = signal<RunState>(IDLE);
 /** A checkpoint found in the browser's storage from before, to be offered. */
 export const kept = signal<{ readonly checkpoint: Checkpoint; readonly when: number } | null>(null);
 
-let worker: Worker | null = null;
-let service: Remote<PageService> | null = null;
+/** The worker that drives the run, with a promise that fails when it is lost. */
+interface Driver {
+  readonly service: Remote<PageService>;
+  readonly lost: Promise<never>;
+}
+
+let driver: Driver | null = null;
 let latest: Checkpoint | null = null;
 let lastTick = { at: 0, evaluations: 0 };
 
@@ -78,9 +84,9 @@ export function goOn(): void {
 
 /** Ends after the generation under way; the run can go on from there. */
 export function pauseRun(): void {
-  if (service === null) return;
+  if (driver === null) return;
   run.value = { ...run.value, phase: 'pausing' };
-  void service.stop();
+  void driver.service.stop();
 }
 
 /** Gives the paused run up; its front stays on the page. */
@@ -102,9 +108,30 @@ async function settleFront(): Promise<void> {
   await keepNow(settled);
 }
 
+function driverNow(): Driver {
+  if (driver !== null) return driver;
+  const worker = spawnWorker();
+  const service = wrap<PageService>(worker);
+  const lost = new Promise<never>((_, reject) => {
+    const fail = (why: string): void => {
+      driver = null;
+      worker.terminate();
+      reject(new Error(why));
+    };
+    worker.addEventListener('error', ({ message }) => fail(`its worker failed (${message})`));
+    endOf(service).then(
+      () => fail('its worker was ended by the browser, perhaps for want of memory'),
+      () => fail('its worker does not answer'),
+    );
+  });
+  // Told where a run waits for it; without a run nothing is lost.
+  lost.catch(() => undefined);
+  driver = { service, lost };
+  return driver;
+}
+
 async function drive(brief: Brief, checkpoint: Checkpoint | null): Promise<void> {
-  worker ??= spawnWorker();
-  service ??= wrap<PageService>(worker);
+  const now = driverNow();
   lastTick = { at: performance.now(), evaluations: checkpoint?.history.at(-1)?.evaluations ?? 0 };
   const listener = {
     event: hear,
@@ -121,7 +148,8 @@ async function drive(brief: Brief, checkpoint: Checkpoint | null): Promise<void>
   };
   try {
     const workers = navigator.hardwareConcurrency || 2;
-    const front = await service.start(brief, checkpoint, workers, proxy(listener));
+    const started = now.service.start(brief, checkpoint, workers, proxy(listener));
+    const front = await Promise.race([started, now.lost]);
     putFront({ id: OWN_FRONT, name: brief.name, front });
     const paused = run.value.phase === 'pausing' || run.value.why === WHY.interrupted;
     run.value = { ...run.value, phase: paused ? 'paused' : 'done' };
@@ -132,9 +160,13 @@ async function drive(brief: Brief, checkpoint: Checkpoint | null): Promise<void>
     }
   } catch (error) {
     run.value = { ...run.value, phase: latest === null ? 'idle' : 'paused' };
-    tell('fault', `The run stopped: ${wordsOf(error)}. It can go on from its last checkpoint.`);
+    const words = wordsOf(error).replace(/\.$/u, '');
+    tell('fault', `The run stopped: ${words}. ${latest === null ? LOST : KEPT}`);
   }
 }
+
+const KEPT = 'It is kept as of its last checkpoint, and can go on from there.';
+const LOST = 'There was no checkpoint yet: start it again.';
 
 const WHY = {
   budget: 'all generations done',

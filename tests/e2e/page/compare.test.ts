@@ -12,19 +12,14 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { unzipSync, zipSync } from 'fflate';
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { frontDigest, readFrontFile, readNotesFile } from '../../../src/formats/index.ts';
 import { aFolder, anfract } from '../../support/cli.ts';
-import { bytesOf, goTo, pageTests, reason, skipped, taken } from '../../support/page.ts';
+import { bytesOf, drop, goTo, pageTests, reason, skipped, taken } from '../../support/page.ts';
+import type { Dropped } from '../../support/page.ts';
 import { smallBrief } from '../../support/small-brief.ts';
 
 const RUNS = mkdtempSync(join(tmpdir(), 'anfract-runs-'));
-
-interface Dropped {
-  readonly name: string;
-  readonly content: string | Buffer;
-}
 
 function frontText(run: string): string {
   return readFileSync(join(RUNS, run, 'front.json'), 'utf8');
@@ -32,25 +27,6 @@ function frontText(run: string): string {
 
 function digestOf(run: string): string {
   return frontDigest(readFrontFile(frontText(run)));
-}
-
-/** Drops files on the view, as a hand would. */
-async function drop(page: Page, files: readonly Dropped[]): Promise<void> {
-  await page.locator('.drop').waitFor();
-  const sent = files.map(({ name, content }) => ({
-    name,
-    content: Buffer.from(content).toString('base64'),
-  }));
-  // As text: the tests are checked without the browser's own names.
-  await page.evaluate(`{
-    const data = new DataTransfer();
-    for (const { name, content } of ${JSON.stringify(sent)}) {
-      const bytes = Uint8Array.from(atob(content), (letter) => letter.codePointAt(0));
-      data.items.add(new File([bytes], name));
-    }
-    const event = new DragEvent('drop', { dataTransfer: data, bubbles: true });
-    document.querySelector('.drop').dispatchEvent(event);
-  }`);
 }
 
 function bothFronts(): Dropped[] {
@@ -81,7 +57,7 @@ describe.skipIf(skipped)(`comparing on the page${reason}`, () => {
     }
   }, 120_000);
   afterAll(() => rmSync(RUNS, { recursive: true, force: true }));
-  const { visit, url } = pageTests(RUNS);
+  const { visit } = pageTests(RUNS);
 
   it('counts the joint front of two dropped files as the terminal does', async () => {
     const { page, faults } = await visit({ hash: '#/compare' });
@@ -227,127 +203,6 @@ describe.skipIf(skipped)(`comparing on the page${reason}`, () => {
     expect(code).toBe(0);
     expect(report.toString()).toBe(readFileSync(join(folder, 'report.html'), 'utf8'));
     expect(faults).toEqual([]);
-  }, 120_000);
-
-  it('shows a linked view once the right front is open, and says when it is another', async () => {
-    const digest = digestOf('one').slice(0, 16);
-    const { designs } = readFrontFile(frontText('one'));
-    const chosen = designs.slice(0, 2).map(({ id }) => id);
-    const view = `front=${digest}&x=finestFeature_mm&y=mass_g&designs=${chosen.join('.')}`;
-    const { page, faults } = await visit({ hash: `#/front?${view}` });
-    await page.getByText(`its file's digest begins with ${digest}`).waitFor();
-    await goTo(page, 'Compare');
-    await drop(page, [{ name: 'two.front.json', content: frontText('two') }]);
-    await page
-      .getByText(`None of those open is it (two: ${digestOf('two').slice(0, 16)})`)
-      .waitFor();
-    await drop(page, [{ name: 'one.front.json', content: frontText('one') }]);
-    await page.getByRole('heading', { name: 'Front of one' }).waitFor();
-    expect(await page.getByRole('combobox', { name: 'Across' }).inputValue()).toBe(
-      'finestFeature_mm',
-    );
-    expect(await page.getByRole('combobox', { name: 'Up', exact: true }).inputValue()).toBe(
-      'mass_g',
-    );
-    expect(await page.locator('tr.chosen th').allTextContents()).toHaveLength(2);
-    expect(await page.getByText('digest begins with').count()).toBe(0);
-    await goTo(page, 'Compare');
-    await page.getByRole('button', { name: 'Link to this view' }).click();
-    await expect
-      .poll(() => page.getByLabel('Link', { exact: true }).inputValue())
-      .toContain(`#/compare?front=${digest}&x=finestFeature_mm&y=mass_g`);
-    expect(faults).toEqual([]);
-  });
-
-  it('links to plots, parts in 3D and comparisons just as they are shown', async () => {
-    const { page, faults } = await visit({ hash: '#/compare' });
-    await drop(page, bothFronts());
-    const linkOf = async (of: Page): Promise<string> => {
-      await of.getByRole('button', { name: 'Link to this view' }).click();
-      const field = of.getByLabel('Link', { exact: true });
-      await expect.poll(() => field.inputValue()).toContain('front=');
-      return field.inputValue();
-    };
-    await page.getByRole('combobox', { name: 'Across' }).selectOption({ index: 1 });
-    await page.getByLabel('Judged by').selectOption('axes');
-    const shownOf = async (of: Page): Promise<unknown> => ({
-      across: await of.getByRole('combobox', { name: 'Across' }).inputValue(),
-      up: await of.getByRole('combobox', { name: 'Up', exact: true }).inputValue(),
-    });
-    const compared = await shownOf(page);
-    const toCompare = await linkOf(page);
-
-    await goTo(page, 'Front');
-    await page.getByLabel('shown as').selectOption('shade');
-    await page.getByText('Order of the axes, and ranges as numbers').click();
-    await page.getByRole('button', { name: 'Move mass to the right' }).click();
-    await page.getByRole('slider').first().focus();
-    await page.keyboard.press('PageUp');
-    await page.getByRole('button', { name: 'Closer' }).click();
-    await page.getByLabel(/^Add a measure/u).selectOption({ index: 1 });
-    const plotsOf = async (of: Page): Promise<unknown> => ({
-      ...((await shownOf(of)) as object),
-      as: await of.getByLabel('shown as').inputValue(),
-      axes: await of
-        .getByRole('slider')
-        .evaluateAll((found) =>
-          found.map((one) => [
-            one.getAttribute('aria-label'),
-            Number(one.getAttribute('aria-valuenow')).toPrecision(6),
-          ]),
-        ),
-      chips: await of.getByRole('list', { name: 'Ranges kept' }).innerText(),
-      matrix: await of
-        .getByRole('application', { name: /^Scatter matrix/u })
-        .getAttribute('aria-label'),
-      whole: await of.getByRole('button', { name: 'Whole front' }).isDisabled(),
-    });
-    const plots = await plotsOf(page);
-    expect(plots).toMatchObject({ as: 'shade', whole: false });
-    const toFront = await linkOf(page);
-
-    await page.getByRole('button', { name: 'd002', exact: true }).first().click();
-    await goTo(page, 'Part');
-    await page.getByText('Building the body').waitFor({ state: 'detached' });
-    await page.getByRole('application').first().focus();
-    for (const key of ['ArrowLeft', 'ArrowUp', '+']) await page.keyboard.press(key);
-    await page.getByLabel('Show').selectOption('both');
-    await page.getByLabel('Colour by').selectOption('overhang');
-    await page.getByLabel('Cut').selectOption({ label: 'across z' });
-    await page.getByLabel('other half').check();
-    await page
-      .getByRole('region', { name: 'Layers' })
-      .getByText(/mm² print/u)
-      .waitFor();
-    await page.getByRole('region', { name: 'Layers' }).getByRole('slider').press('End');
-    const partOf = async (of: Page): Promise<unknown> => {
-      await of.getByText(/^layer \d+ of/u).waitFor();
-      return {
-        part: await of.getByRole('application').first().getAttribute('aria-label'),
-        layer: await of.getByRole('region', { name: 'Layers' }).getByRole('slider').inputValue(),
-        other: await of.getByLabel('other half').isChecked(),
-      };
-    };
-    const part = await partOf(page);
-    expect(JSON.stringify(part)).toMatch(
-      /d002: the part with its air, coloured by overhang, cut across z, turned -50°, raised 45°/u,
-    );
-    const toPart = await linkOf(page);
-    expect(faults).toEqual([]);
-
-    // Another browser with the same files, which does no more than follow the links.
-    const { page: other, faults: others } = await visit({ hash: new URL(toCompare).hash });
-    await drop(other, bothFronts());
-    await other.getByRole('region', { name: 'Joint front' }).waitFor();
-    expect(await shownOf(other)).toEqual(compared);
-    expect(await other.getByLabel('Judged by').inputValue()).toBe('axes');
-    await other.goto(`${url()}${new URL(toFront).hash}`);
-    await other.getByRole('heading', { name: /^Front of/u }).waitFor();
-    expect(await plotsOf(other)).toEqual(plots);
-    await other.goto(`${url()}${new URL(toPart).hash}`);
-    await other.getByText('Building the body').waitFor({ state: 'detached' });
-    expect(await partOf(other)).toEqual(part);
-    expect(others).toEqual([]);
   }, 120_000);
 
   it('lists the runs of the server, finds them by words, opens and follows them', async () => {

@@ -10,10 +10,12 @@ import {
   evolveOnPage,
   goTo,
   openBriefFile,
+  openFront,
   pageTests,
   reason,
   skipped,
 } from '../../support/page.ts';
+import { evolvedFront } from '../../support/evolved-front.ts';
 import { smallBrief } from '../../support/small-brief.ts';
 
 describe.skipIf(skipped)(`the page and strangers${reason}`, () => {
@@ -118,7 +120,6 @@ describe.skipIf(skipped)(`the page and strangers${reason}`, () => {
   });
 
   const without: readonly (readonly [string, string])[] = [
-    // In the worker that draws: its own script is not ours to change, so it is sent with a preface.
     ['a worker', ''],
     ['the page', 'delete HTMLCanvasElement.prototype.transferControlToOffscreen;'],
   ];
@@ -131,15 +132,11 @@ describe.skipIf(skipped)(`the page and strangers${reason}`, () => {
           return kind.startsWith('webgl') ? null : getContext.call(this, kind, ...rest);
         };
       }`;
-      const { page, context, faults } = await visit({ before: before + bar('HTMLCanvasElement') });
-      await context.route('**/solid.web-*.js', async (route) => {
-        const answer = await route.fetch();
-        await route.fulfill({
-          response: answer,
-          body: bar('OffscreenCanvas') + (await answer.text()),
-        });
+      const { page, faults } = await visit({
+        before: before + bar('HTMLCanvasElement'),
+        preface: { worker: 'solid.web', script: bar('OffscreenCanvas') },
       });
-      await evolveOnPage(page, smallBrief({ generations: 2 }));
+      await openFront(page, await evolvedFront({ generations: 2 }));
       await goTo(page, 'Part');
       await page.getByText(/It said: WebGL 2 is not there/u).waitFor();
       await page

@@ -1,8 +1,8 @@
 /** The part in 3D in a real browser: something is drawn, keys turn it, cuts and layers show. */
 import { describe, expect, it } from 'vitest';
 import type { Locator, Page } from 'playwright-core';
-import { evolveOnPage, goTo, pageTests, reason, skipped } from '../../support/page.ts';
-import { smallBrief } from '../../support/small-brief.ts';
+import { evolvedFront } from '../../support/evolved-front.ts';
+import { goTo, openFront, pageTests, reason, skipped } from '../../support/page.ts';
 
 interface CanvasLike {
   readonly width: number;
@@ -63,7 +63,7 @@ async function changed(canvas: Locator, before: Pixels): Promise<Pixels> {
 }
 
 async function openPart(page: Page): Promise<Locator> {
-  await evolveOnPage(page, smallBrief({ generations: 2 }));
+  await openFront(page, await evolvedFront({ generations: 2 }));
   await goTo(page, 'Part');
   const canvas = page.getByRole('application').first();
   await canvas.waitFor();
@@ -110,7 +110,7 @@ describe.skipIf(skipped)(`the part in 3D${reason}`, () => {
 
   it('shows two designs side by side: bodies, layers, genes that differ', async () => {
     const { page, faults } = await visit();
-    await evolveOnPage(page, smallBrief({ generations: 2 }));
+    await openFront(page, await evolvedFront({ generations: 2 }));
     await goTo(page, 'Front');
     const rows = page.getByRole('region', { name: 'Designs of the front' }).locator('tbody tr');
     await rows.nth(0).getByRole('button').first().click();
