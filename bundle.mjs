@@ -6,13 +6,17 @@
  */
 import { build } from 'esbuild';
 
-/** Our modules do nothing but declare: what a program does not use is left out of its file. */
+/**
+ * Our modules do nothing but declare, all but the one that starts threads: what a program does not
+ * use is left out of its file.
+ */
 const declareOnly = {
   name: 'declare-only',
   setup(bundler) {
     bundler.onResolve({ filter: /^\.\.?\// }, async (wanted) => {
       const { path, importer, resolveDir, kind, pluginData } = wanted;
       if (pluginData === declareOnly || importer.includes('node_modules')) return undefined;
+      if (path.endsWith('/early-threads.ts')) return undefined;
       const found = await bundler.resolve(path, {
         importer,
         resolveDir,

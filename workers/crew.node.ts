@@ -1,26 +1,19 @@
 /** A crew of worker threads. */
-import { setFlagsFromString } from 'node:v8';
-import { Worker } from 'node:worker_threads';
 import { releaseProxy, wrap } from 'comlink';
 import nodeEndpoint from 'comlink/dist/esm/node-adapter.mjs';
 import type { Brief, Crew } from '../src/engine/index.ts';
 import type { EvaluateService } from './evaluate.ts';
 import { createCrew } from './crew.ts';
 import type { WorkerHandle } from './crew.ts';
-
-/**
- * Bytes of bytecode a function runs before the optimising compiler takes it, some four times V8's
- * own. Hundreds of functions get warm in each worker at once: compiled early, most are compiled
- * again for what they meet later, by threads that take the same cores. The first generation of the
- * demo brief takes 2.3 s of CPU instead of 3.0, 25 generations 15.3 instead of 15.8
- * (experiments/bench/evaluate); with twice as many it is more again. Speed only: no number changes.
- */
-const COMPILE_LATER = '--interrupt-budget=600000';
+import { startThread } from './thread.node.ts';
+import type { Thread } from './thread.node.ts';
 
 interface NodeCrewOptions {
   readonly size: number;
   /** Entry script; the built one beside this file unless a test names another. */
   readonly entry?: URL;
+  /** Threads on that script that have been started already. */
+  readonly started?: readonly Thread[];
   readonly onLoss?: (reason: string) => void;
 }
 
@@ -29,22 +22,20 @@ export function createNodeCrew(
   options: NodeCrewOptions,
 ): Crew & { close(): Promise<void> } {
   const entry = options.entry ?? new URL('./evaluate.node.js', import.meta.url);
-  const onLoss = options.onLoss;
-  // It holds for the whole process, whichever thread sets it.
-  setFlagsFromString(COMPILE_LATER);
-  return createCrew(brief, {
+  const { onLoss } = options;
+  const started = [...(options.started ?? [])];
+  const crew = createCrew(brief, {
     size: options.size,
-    spawn: () => spawn(entry),
+    spawn: () => join(started.shift() ?? startThread(entry)),
     ...(onLoss === undefined ? {} : { onLoss }),
   });
+  for (const { worker } of started.splice(0)) void worker.terminate();
+  return crew;
 }
 
-function spawn(entry: URL): WorkerHandle {
-  const worker = new Worker(entry);
-  const lost = new Promise<string>((resolve) => {
-    worker.once('error', (error) => resolve(`worker failed: ${error.message}`));
-    worker.once('exit', (code) => resolve(`worker ended with code ${code}`));
-  });
+/** Takes a thread into the crew; the process then waits for it. */
+function join({ worker, lost }: Thread): WorkerHandle {
+  worker.ref();
   const service = wrap<EvaluateService>(nodeEndpoint(worker));
   return {
     service,

@@ -1,5 +1,8 @@
 #!/usr/bin/env node
 /** The command line: which commands there are, and how each ends. */
+// First: the threads of a run load while this thread does.
+// oxlint-disable-next-line import/no-unassigned-import -- it is there for what it does
+import './early-threads.ts';
 import { Command, CommanderError } from 'commander';
 import { VERSION } from '../engine/index.ts';
 import { addBaseline } from './baseline.ts';

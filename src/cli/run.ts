@@ -2,6 +2,7 @@
 import { evolve } from '../engine/index.ts';
 import type { Front, Ports, RunEvent, StopReason } from '../engine/index.ts';
 import { createNodeCrew } from '../../workers/crew.node.ts';
+import { earlyThreads } from './early-threads.ts';
 import type { Evolution } from './evolve.ts';
 import { EXIT } from './exits.ts';
 import { progressLine } from './progress.ts';
@@ -25,6 +26,7 @@ export async function driveRun(
   const crew = createNodeCrew(brief, {
     size: workers,
     entry: WORKER_ENTRY,
+    started: earlyThreads.splice(0),
     onLoss(reason) {
       run.log(`worker lost: ${reason}`);
       terminal.remark(`A worker was lost and replaced (${reason}).`);
