@@ -30,6 +30,7 @@ const HEADINGS = [
   'velocity [m/s]',
   'dust caught [%]',
   'in pockets [%]',
+  'caught dry [%]',
   'lifted again [%]',
   'purged [%]',
   'wall shear [mPa]',
@@ -43,6 +44,7 @@ function findingRow({ velocity_m_per_s, findings }: Found): string[] {
     velocity_m_per_s.toFixed(2),
     range(dust.caught),
     range(dust.inPockets),
+    range(dust.dry),
     range(dust.lifted),
     dust.purged === null ? '-' : range(dust.purged),
     milli(wallShear.mean_Pa),
@@ -75,4 +77,4 @@ function placeWords({ findings }: Found): string {
 }
 
 const METHOD =
-  'Grains are tracked through the finer field and stay where they touch a wall, which is an upper bound for dry dust on bare walls. Intervals: 95 % by the number of grains; of lifted and purged dust, the spread of published adhesion (Shao & Lu 2000), an order of magnitude. A brief that names `purge` has the reversed flow solved too.';
+  'Grains are tracked through the finer field and stay where they touch a wall; dry ones bounce off what they meet faster than 1 m/s at 7 um, less for larger grains, an order of magnitude. Intervals: 95 % by the number of grains; of lifted and purged dust, the spread of published adhesion (Shao & Lu 2000), an order of magnitude. A brief that names `purge` has the reversed flow solved too.';

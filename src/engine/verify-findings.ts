@@ -1,18 +1,12 @@
 /** Wall shear, backward flow and dust in a computed flow, as plain data and as a file of landings. */
 import type { Brief } from '../brief/index.ts';
-import {
-  DEFAULT_GRAINS,
-  flowFindings,
-  landingFile,
-  reversedDuct,
-  solveCoarse,
-} from '../flow/index.ts';
+import { DEFAULT_GRAINS, flowFindings, landingFile, solveReversed } from '../flow/index.ts';
 import type {
   Duct,
   FindingsOptions,
+  ReversedProgress,
   SolvedChannel,
   VerifyOptions,
-  VerifyProgress,
 } from '../flow/index.ts';
 import type { VerifyFindings } from '../formats/index.ts';
 import { downOf } from '../measures/index.ts';
@@ -66,14 +60,22 @@ export interface Found {
   readonly landings: string;
 }
 
-/** Looks for everything in the solved channel; solves the reversed flow first where the plan asks for it. */
+/**
+ * Looks for everything in the solved channel; solves the reversed flow first where the plan asks for it.
+ */
 export function* findInFlow(
   channel: SolvedChannel,
   duct: Duct,
   options: VerifyOptions,
   plan: FindingsPlan,
-): Generator<VerifyProgress, Found> {
-  const reversed = yield* solveReversed(channel, duct, options, plan.reverseShare);
+): Generator<ReversedProgress & { readonly pass: number }, Found> {
+  let reversed: SolvedChannel | null = null;
+  if (plan.reverseShare > 0) {
+    const march = solveReversed(duct, options, plan.reverseShare, channel.velocity_m_per_s);
+    let next = march.next();
+    for (; next.done !== true; next = march.next()) yield { ...next.value, pass: 2 };
+    reversed = next.value;
+  }
   const found = flowFindings(channel, reversed, plan.options);
   const { dust } = found;
   return {
@@ -84,6 +86,8 @@ export function* findInFlow(
       runsBack: found.recirculation.share,
       runsBackInPockets: Array.from(found.recirculation.pocketShare),
       dust: {
+        dry: found.dryDust.caught,
+        dryInPockets: found.dryDust.inPockets,
         caught: dust.caught,
         inPockets: dust.inPockets,
         byPocket: Array.from(dust.byPocket, upToOne),
@@ -100,16 +104,4 @@ export function* findInFlow(
 /** Sums of shares pass 1 by rounding. */
 function upToOne(share: number): number {
   return Math.min(1, share);
-}
-
-function* solveReversed(
-  { velocity_m_per_s }: SolvedChannel,
-  duct: Duct,
-  options: VerifyOptions,
-  reverseShare: number,
-): Generator<VerifyProgress, SolvedChannel | null> {
-  if (reverseShare === 0) return null;
-  const reynolds = options.reynolds * reverseShare;
-  const { solved, speed } = yield* solveCoarse(reversedDuct(duct), { ...options, reynolds });
-  return { solved, speed, velocity_m_per_s: velocity_m_per_s * reverseShare };
 }

@@ -12,10 +12,16 @@ export interface AirField {
   /** Distance to the nearest wall [mm], exact to a few hundredths of a cell; `far_mm` beyond that. */
   gap(x_mm: number, y_mm: number, z_mm: number): number;
   readonly far_mm: number;
+  /** Unit vector away from the nearest wall; only within `far_mm` of one. */
+  wallNormal(x_mm: number, y_mm: number, z_mm: number, out: Float64Array): void;
   /** Whether a place holds air, by the true section. */
   isAir(x_mm: number, y_mm: number, z_mm: number): boolean;
-  /** Puts a place and a velocity that crossed a mirror plane back inside. */
-  reflect(place_mm: Float64Array, velocity_m_per_s: Float64Array): void;
+  /**
+   * Puts a place that left the channel's share of a plenum into that of the next channel, as a shift:
+   * channels repeat as they are, and so does the way down. (Air crosses no such plane: the solver's
+   * planes are mirrors.)
+   */
+  wrap(place_mm: Float64Array): void;
   readonly cell_mm: number;
 }
 
@@ -140,13 +146,19 @@ export function createAirField(solved: SolvedField): AirField {
       const y = (y_mm - origin_mm[1]) * inverse;
       return cell_mm * gapFrom(corner(x, y, (z_mm - origin_mm[2]) * inverse));
     },
+    wallNormal(x_mm, y_mm, z_mm, out) {
+      const x = (x_mm - origin_mm[0]) * inverse;
+      const y = (y_mm - origin_mm[1]) * inverse;
+      normalFrom(corner(x, y, (z_mm - origin_mm[2]) * inverse));
+      out.set(normal);
+    },
     isAir(x_mm, y_mm, z_mm) {
       const x = (x_mm - origin_mm[0]) * inverse;
       const y = (y_mm - origin_mm[1]) * inverse;
       const z = (z_mm - origin_mm[2]) * inverse;
       return scene.inside(x, y, z);
     },
-    reflect(place_mm, velocity_m_per_s) {
+    wrap(place_mm) {
       const k = Math.round((Math.min(last, place_mm[2]) - origin_mm[2]) * inverse);
       const box = scene.box(Math.min(nz - 1, Math.max(0, k)));
       if (box === null) return;
@@ -154,11 +166,9 @@ export function createAirField(solved: SolvedField): AirField {
         const first = axis === 0 ? box.x0 : box.y0;
         const end = axis === 0 ? box.x1 : box.y1;
         const least = origin_mm[axis] + (first - 0.5) * cell_mm;
-        const most = origin_mm[axis] + (end + 0.5) * cell_mm;
-        if (place_mm[axis] < least) place_mm[axis] = 2 * least - place_mm[axis];
-        else if (place_mm[axis] > most) place_mm[axis] = 2 * most - place_mm[axis];
-        else continue;
-        velocity_m_per_s[axis] = -velocity_m_per_s[axis];
+        const side = (end - first + 1) * cell_mm;
+        const off = place_mm[axis] - least;
+        if (off < 0 || off > side) place_mm[axis] -= side * Math.floor(off / side);
       }
     },
   };

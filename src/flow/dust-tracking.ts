@@ -18,6 +18,8 @@ export interface DustOptions {
   readonly down: readonly [number, number, number] | null;
   /** Grains of each class. */
   readonly grains: number;
+  /** Whether dry grains bounce off walls that they meet too fast (`REBOUND_m2_per_s`). */
+  readonly isDry: boolean;
   /** Square they start in at `Bounds.start_mm`: least x, greatest x, least y, greatest y. */
   readonly start_mm: readonly [number, number, number, number];
 }
@@ -74,7 +76,16 @@ const BASE_Y = 3;
 /** Earth's pull in mm/ms2. */
 const GRAVITY_mm_per_ms2 = 9.80665e-3;
 
-/** A size class as the flight sees it. */
+/**
+ * Speed square to a wall above which dry grains rebound, times their diameter [m2/s]: 1 m/s at 7 um,
+ * falling as 1/d, as in the estimate of dust kept.
+ *
+ * Source: order of magnitude of Wall, John, Wang & Goren 1990 (Aerosol Sci. Technol. 12:926); value from
+ * memory, rough or soft walls differ by a factor of 3.
+ */
+export const REBOUND_m2_per_s = 7e-6;
+
+/** A size class as the flight sees it; it sticks at any speed. */
 export function grainKind(diameter_um: number, density_kg_per_m3: number, air: Air): GrainKind {
   const d = diameter_um * 1e-6;
   const { viscosity_Pa_s, density_kg_per_m3: rho, meanFreePath_m } = air;
@@ -95,8 +106,8 @@ export function gravityOf(
 /**
  * Sends `grains` of each class on their way, evenly over the square where the air is still even, so
  * that every grain stands for the same flow; with the air's velocity there and the speed at which
- * they fall. A grain that touches a wall stays (no rebound): an upper bound for dry grains on bare
- * walls.
+ * they fall. A grain that touches a wall stays, an upper bound for dry grains; or, dry, bounces until
+ * it meets a wall slowly enough, or leaves.
  */
 export function trackDust(
   field: AirField,
@@ -114,7 +125,9 @@ export function trackDust(
   const byPocket = new Float64Array(map.pockets);
   const byTenth = new Float64Array(10);
   for (const [i, { diameter_um, massShare }] of classes.entries()) {
-    const kind = grainKind(diameter_um, density_kg_per_m3, air);
+    const sticky = grainKind(diameter_um, density_kg_per_m3, air);
+    const sticks_m_per_s = REBOUND_m2_per_s / (diameter_um * 1e-6);
+    const kind = options.isDry ? { ...sticky, sticks_m_per_s } : sticky;
     const flyer = createFlyer(field, kind, gravity, bounds);
     const fall_m_per_s = settlingVelocity(
       kind.relaxation_ms * 1e-3,

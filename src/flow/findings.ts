@@ -38,7 +38,10 @@ export interface FlowFindings {
   /** All walls, and each pocket's. */
   readonly wallShear: ShearSummary;
   readonly pocketShear: readonly ShearSummary[];
+  /** Grains that stay where they touch a wall. */
   readonly dust: DustTracked;
+  /** Hard dry grains, which bounce off walls that they meet fast. */
+  readonly dryDust: DustTracked;
   /** Of the landed dust, what the same stream would lift off again. */
   readonly lifted: Lifted;
   /** Of the landed dust, what reversed air carries out; null when that was not solved. */
@@ -60,7 +63,11 @@ export function flowFindings(
   const map = createChannelMap(samples, shape);
   const field = airFieldOf(channel);
   const patches = wallPatches(grid, scene, thickness_mm, field, map);
-  const dustOptions: DustOptions = { ...options, start_mm: startSquare(channel.solved) };
+  const dustOptions: DustOptions = {
+    ...options,
+    isDry: false,
+    start_mm: startSquare(channel.solved),
+  };
   const bounds = { start_mm: scene.origin_mm[2], thickness_mm };
   const dust = trackDust(field, map, bounds, dustOptions);
   const viscosity = air.viscosity_Pa_s;
@@ -69,6 +76,7 @@ export function flowFindings(
     wallShear: shearSummary(patches, viscosity, null),
     pocketShear: Array.from({ length: map.pockets }, (_, n) => shearSummary(patches, viscosity, n)),
     dust,
+    dryDust: trackDust(field, map, bounds, { ...dustOptions, isDry: true }),
     lifted: liftedByFlow(dust, { patches, grid, scene }, dustOptions),
     purged: reversed === null ? null : purge(reversed, dust, thickness_mm, dustOptions),
   };

@@ -14,6 +14,8 @@ export interface GrainKind {
   readonly reynoldsPerSpeed_s_per_m: number;
   /** Distance from a wall at which the grain touches it [mm]. */
   readonly radius_mm: number;
+  /** Speed square to a wall above which it bounces off; left out: it sticks at any speed [m/s]. */
+  readonly sticks_m_per_s?: number;
 }
 
 /** Velocity of the air at a place. */

@@ -38,8 +38,12 @@ export const findingsSchema = z
     runsBack: share.describe("Share of the channel's air that moves against its axis."),
     runsBackInPockets: z.array(share).max(1000),
     dust: z.strictObject({
-      caught: known.describe('Of the mass that came into the channel.'),
+      caught: known.describe(
+        'Of the mass that came into the channel; grains stay where they touch.',
+      ),
       inPockets: known,
+      dry: known.describe('The same for hard dry grains, which bounce off what they meet fast.'),
+      dryInPockets: known,
       byPocket: z.array(share).max(1000),
       byTenth: z.array(share).length(10).describe('By tenths of the way through the channel.'),
       classes: z.array(classSchema).max(1000),

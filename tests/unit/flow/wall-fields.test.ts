@@ -44,12 +44,11 @@ describe('createAirField()', () => {
     }
   });
 
-  it('reflects what crosses the mirror plane between two channels', () => {
+  it('moves what leaves a channel into the share of the next one', () => {
     const place = Float64Array.of(4.2, 0, -1);
-    const velocity = Float64Array.of(1, 2, 3);
-    field.reflect(place, velocity);
-    expect(place[0]).toBeCloseTo(4, 9);
-    expect(Array.from(velocity)).toEqual([-1, 2, 3]);
+    field.wrap(place);
+    expect(place[0]).toBeCloseTo(4.2 - 8.2, 9);
+    expect(place[1]).toBe(0);
   });
 });
 
