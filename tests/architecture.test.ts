@@ -154,9 +154,9 @@ describe('architecture', () => {
   });
 
   it('finds the imports it judges', () => {
-    const crew = importsOf(join(ROOT, 'workers', 'crew.node.ts')).map((entry) => entry.target);
-    expect(crew).toContain('node:worker_threads');
-    expect(crew).toContain('./crew.ts');
+    const targets = (file: string) => importsOf(join(ROOT, 'workers', file)).map((e) => e.target);
+    expect(targets('thread.node.ts')).toContain('node:worker_threads');
+    expect(targets('crew.node.ts')).toContain('./crew.ts');
   });
 
   it.each([
