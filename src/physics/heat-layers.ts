@@ -6,7 +6,7 @@
  * its own order, warming up on its way. With air that does not warm up and one section all the way
  * this is the straight fin, tanh(mL)/(mL).
  */
-import { AIR_WAY } from './conduction.ts';
+import { AIR_WAY } from './heat-net.ts';
 import { effectiveness } from './exchanger.ts';
 
 /** Air through one kind of channel. */

@@ -152,5 +152,7 @@ export {
   streamWarming,
 } from './heat-layers.ts';
 export type { LayerHeat, LayerStream } from './heat-layers.ts';
-export { AIR_WAY, HEAT_TOLERANCE, solveHeat } from './conduction.ts';
-export type { HeatNet, HeatSolution } from './conduction.ts';
+export { HEAT_TOLERANCE, solveHeat } from './conduction.ts';
+export type { HeatSolution } from './conduction.ts';
+export { AIR_WAY } from './heat-net.ts';
+export type { HeatNet } from './heat-net.ts';

@@ -124,6 +124,9 @@ function behind(
 /** Patches in the making. */
 interface Patches {
   count: number;
+  /** First patch of the ring in the making, and the patch that each cell was given last. */
+  ring: number;
+  readonly ofCell: Int32Array;
   cell: Int32Array;
   share: Float64Array;
 }
@@ -154,7 +157,14 @@ function cutStrip(
     const along = high > low ? (0.5 * (from + to) - z0) / (z1 - z0) : 0.5;
     const cell = behind(cells, index, wall, strip, along, x, y);
     if (cell < 0) continue;
+    // Neighbouring strips mostly lie before one cell: a half to two thirds of the patches go.
+    const known = patches.ofCell[cell];
+    if (known >= patches.ring) {
+      patches.share[known] += weight * share;
+      continue;
+    }
     if (patches.count === patches.cell.length) grow(patches);
+    patches.ofCell[cell] = patches.count;
     patches.cell[patches.count] = cell;
     patches.share[patches.count++] = weight * share;
   }
@@ -197,7 +207,13 @@ export function layWalls(
   const walls = Array.from({ length: shapeCount }, (_, m) => wallOf(samples, m, cells.nz));
   const rings = shapeCount === 0 ? 0 : walls[0].rings;
   const room = 2 * channelCount * rings * STRIPS;
-  const patches: Patches = { count: 0, cell: new Int32Array(room), share: new Float64Array(room) };
+  const patches: Patches = {
+    count: 0,
+    ring: 0,
+    ofCell: new Int32Array(volume_m3.length).fill(-1),
+    cell: new Int32Array(room),
+    share: new Float64Array(room),
+  };
   const wetted_m2 = new Float64Array(volume_m3.length);
   const ringStart = new Int32Array(channelCount * rings + 1);
   for (let s = 0; s < channelCount; s++) {
@@ -205,6 +221,7 @@ export function layWalls(
     const wall = walls[shapeOf[channel]];
     for (let r = 0; r < rings; r++) {
       const first = patches.count;
+      patches.ring = first;
       for (let a = 0; a < STRIPS; a++) {
         cutStrip(patches, cells, index, wall, r, a, offset[2 * channel], offset[2 * channel + 1]);
       }

@@ -8,6 +8,14 @@ import {
   solveLayers,
   startLayers,
 } from '../../../src/physics/index.ts';
+import {
+  apply,
+  applyBetween,
+  prepare,
+  solveLower,
+  solveUpper,
+  sumAstray,
+} from '../../../src/physics/heat-factors.ts';
 import type { HeatNet } from '../../../src/physics/index.ts';
 import { createStream } from '../../../src/numeric/index.ts';
 
@@ -127,5 +135,32 @@ describe('solveHeat()', () => {
         expect(share).toBeLessThan(1);
       }
     }
+  });
+});
+
+describe('the factors of a net', () => {
+  const net = aBar(30, 2, 5, [
+    { capacity: 0.7, patch: 0.3, cells: upTo(30) },
+    { capacity: 1.1, patch: 0.2, cells: upTo(30).toReversed() },
+  ]);
+  const random = createStream('factors');
+  const p = Float64Array.from({ length: 31 }, (_, i) => (i < 30 ? random.next() - 0.5 : 0));
+
+  it('applyBetween() is the product with the matrix between the two factors', () => {
+    const work = prepare(net);
+    const [y, product, lower, between] = [0, 0, 0, 0].map(() => new Float64Array(31));
+    solveUpper(work, p, y);
+    apply(work, y, product);
+    solveLower(work, product, lower);
+    applyBetween(work, p, y, between);
+    for (let i = 0; i < 30; i++) expect(between[i]).toBeCloseTo(lower[i], 12);
+  });
+
+  it('sumAstray() gives back the heats that solveLower() was given', () => {
+    const work = prepare(net);
+    const r = new Float64Array(31);
+    solveLower(work, p.slice(), r);
+    const sum = p.reduce((all, each) => all + Math.abs(each), 0);
+    expect(sumAstray(work, r)).toBeCloseTo(sum, 12);
   });
 });
