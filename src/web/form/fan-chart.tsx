@@ -5,6 +5,8 @@ import type { JSX } from 'preact';
 import { putAt, valueAt } from '../state/brief.ts';
 import { isRecord } from './schema.ts';
 
+/** Within so much of a point it is grasped; on a telephone that is a fingertip. */
+const GRASP = 20;
 const SIZE = { width: 520, height: 260 } as const;
 const PLOT = { left: 52, right: 14, top: 14, bottom: 42 } as const;
 
@@ -73,6 +75,23 @@ export function FanChart(): JSX.Element | null {
       y.invert((event.clientY - box.y) * scale),
     );
   };
+  // The nearest point is taken, whichever lies on top: a finger covers several.
+  const onPointerDown = (event: PointerEvent): void => {
+    const element = svg.current;
+    if (element === null) return;
+    const box = element.getBoundingClientRect();
+    const scale = SIZE.width / box.width;
+    const offs = points.map((point) =>
+      Math.hypot(
+        x(point.flow_m3_per_h) - (event.clientX - box.x) * scale,
+        y(point.pressure_Pa) - (event.clientY - box.y) * scale,
+      ),
+    );
+    const nearest = offs.indexOf(Math.min(...offs));
+    if (nearest < 0 || offs[nearest] > GRASP) return;
+    dragged.current = nearest;
+    element.setPointerCapture(event.pointerId);
+  };
   const onKeyDown = (event: KeyboardEvent, i: number): void => {
     const { flow_m3_per_h: flow, pressure_Pa: pressure } = points[i];
     const [df, dp] = [0.01 * most.flow, 0.01 * most.pressure];
@@ -96,6 +115,7 @@ export function FanChart(): JSX.Element | null {
         viewBox={`0 0 ${SIZE.width} ${SIZE.height}`}
         role="group"
         aria-label="Fan curve"
+        onPointerDown={onPointerDown}
         onPointerMove={onPointerMove}
         onPointerUp={() => (dragged.current = -1)}
         onPointerLeave={() => (dragged.current = -1)}
@@ -128,26 +148,21 @@ export function FanChart(): JSX.Element | null {
         </text>
         <path class="curve" d={`M${path}`} />
         {points.map((point, i) => (
-          <circle
+          <g
             // A point of the curve is known by its place in it.
             // oxlint-disable-next-line react/no-array-index-key
             key={i}
-            class="handle"
-            cx={x(point.flow_m3_per_h)}
-            cy={y(point.pressure_Pa)}
-            r={7}
+            class="grip"
             tabindex={0}
             role="slider"
             aria-label={`Point ${i + 1} of the fan curve`}
             aria-valuenow={point.pressure_Pa}
             aria-valuetext={`${point.flow_m3_per_h} cubic metres per hour, ${point.pressure_Pa} pascals`}
-            onPointerDown={(event) => {
-              dragged.current = i;
-              (event.currentTarget as Element).setPointerCapture?.(event.pointerId);
-            }}
-            onPointerUp={() => (dragged.current = -1)}
             onKeyDown={(event) => onKeyDown(event, i)}
-          />
+          >
+            <circle class="grasp" cx={x(point.flow_m3_per_h)} cy={y(point.pressure_Pa)} r={GRASP} />
+            <circle class="handle" cx={x(point.flow_m3_per_h)} cy={y(point.pressure_Pa)} r={7} />
+          </g>
         ))}
       </svg>
     </figure>
