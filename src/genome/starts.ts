@@ -268,21 +268,31 @@ function coursesOf(design: Design): Design {
 /**
  * Least rise of the tangents, or null where a course bends tighter than `tightest_mm` or runs too
  * near along the plate. The rough look sees every third station of the fine one, so what it turns
- * down the fine one would turn down as well.
+ * down the fine one would turn down as well; it takes the courses one by one, since the first bad one
+ * is enough.
  */
 function leastRise(courses: Design, tightest_mm: number): number | null {
+  const { plate, channels } = courses;
   let steep = 1;
-  for (const stations of [ROUGH_STATIONS, LOOK_STATIONS]) {
-    const look = sampleDesign(courses, stations);
-    const { curvature_per_mm: k, tangent } = look;
-    let bend = 0;
-    for (let i = 0; i < 3 * look.shapeCount * stations; i += 3) {
-      bend = Math.max(bend, k[i] * k[i] + k[i + 1] * k[i + 1] + k[i + 2] * k[i + 2]);
-      steep = Math.min(steep, tangent[i + 2]);
-    }
-    if (bend * tightest_mm * tightest_mm > 1 || steep <= LEAST_RISE) return null;
+  for (const channel of channels) {
+    const rise = riseOf({ plate, channels: [channel] }, ROUGH_STATIONS, tightest_mm);
+    if (rise === null) return null;
+    steep = Math.min(steep, rise);
   }
-  return steep;
+  const rise = riseOf(courses, LOOK_STATIONS, tightest_mm);
+  return rise === null ? null : Math.min(steep, rise);
+}
+
+/** Least rise at so many stations, or null as above. */
+function riseOf(courses: Design, stations: number, tightest_mm: number): number | null {
+  const { curvature_per_mm: k, tangent, shapeCount } = sampleDesign(courses, stations);
+  let steep = 1;
+  let bend = 0;
+  for (let i = 0; i < 3 * shapeCount * stations; i += 3) {
+    bend = Math.max(bend, k[i] * k[i] + k[i + 1] * k[i + 1] + k[i + 2] * k[i + 2]);
+    steep = Math.min(steep, tangent[i + 2]);
+  }
+  return bend * tightest_mm * tightest_mm > 1 || steep <= LEAST_RISE ? null : steep;
 }
 
 function scaleBends(named: NamedGenes, factor: number): NamedGenes {
