@@ -46,6 +46,7 @@ export interface MarchSetup {
   readonly minimumFeature_mm: number;
   /** Stations per step, see `marchDust`. */
   readonly stride: number;
+  /** Stream of a shape, good until the next one is asked for. */
   stream(shape: number): ShapeStream;
 }
 

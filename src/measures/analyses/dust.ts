@@ -97,11 +97,14 @@ function analyseDust(assessment: Assessment): DustReport {
   let inPockets = 0;
   let purged = 0;
   let volume_mm3 = 0;
-  const streamOf = (m: number): ShapeStream => ({
-    flow_m3_per_s: flow.shapeFlow_m3_per_s[m],
-    reynolds: flow.shapeReynolds[m],
-    friction: flow.friction[m],
-  });
+  // One object for all shapes in turn: hundreds of them are the most that an assessment of dust allocates.
+  const stream = { flow_m3_per_s: 0, reynolds: 0, friction: 0 };
+  const streamOf = (m: number): ShapeStream => {
+    stream.flow_m3_per_s = flow.shapeFlow_m3_per_s[m];
+    stream.reynolds = flow.shapeReynolds[m];
+    stream.friction = flow.friction[m];
+    return stream;
+  };
   const march = createPlateMarch({
     samples,
     dust,
@@ -110,8 +113,8 @@ function analyseDust(assessment: Assessment): DustReport {
     stream: streamOf,
   });
   for (let m = 0; m < samples.shapeCount; m++) {
-    const stream = streamOf(m);
     const ledger = march(m);
+    streamOf(m);
     if (down === null || fall === null) result.rest.fill(1);
     else settleDust(samples, m, stream, dust, fall, down, least_mm, ledger, result.rest);
     sumShape(assessment, m, stream, dust, ledger, result);
