@@ -180,6 +180,7 @@ function listNear(
   const countB = lastB - startB;
   const none = f64x2.splat(0);
   const halfOf = f64x2.splat(0.5);
+  const lowest = f64x2.splat(-Infinity);
   let k = <usize>(shapeA * stations + blockA * blockSize) * F;
   for (let i = blockA * blockSize; i < lastA; i++, k += F) {
     const px = load<f64>(pointX + k);
@@ -222,7 +223,6 @@ function listNear(
       const limit = f64x2.add(reaches, other);
       const square = dot(dx, dx, dy, dy, dz, dz);
       const isNear = v128.and(f64x2.lt(square, f64x2.mul(limit, limit)), f64x2.gt(limit, none));
-      if (!v128.any_true(isNear)) continue;
       // Along the line between the middles a piece reaches by its half chord's share of it.
       const shares = f64x2.add(
         f64x2.abs(dot(dx, hx, dy, hy, dz, hz)),
@@ -236,25 +236,19 @@ function listNear(
       const mask = i64x2.bitmask(
         v128.and(isNear, f64x2.lt(left, f64x2.mul(f64x2.add(worst, other), far))),
       );
-      if (mask === 0) continue;
+      // Both are written, and stay when they count: a branch here is a coin's toss.
       const lower = f64x2.sub(f64x2.div(left, far), f64x2.add(wallsOf, other));
-      if (mask & 1) {
-        const bound = f64x2.extract_lane(far, 0) > 0 ? f64x2.extract_lane(lower, 0) : -Infinity;
-        if (bound < least) {
-          least = bound;
-          first = count;
-        }
-        note(count++, bound, i, startB + n);
-      }
-      if (mask & 2 && n + 1 < countB) {
-        const bound = f64x2.extract_lane(far, 1) > 0 ? f64x2.extract_lane(lower, 1) : -Infinity;
-        if (bound < least) {
-          least = bound;
-          first = count;
-        }
-        note(count++, bound, i, startB + n + 1);
-      }
+      const bounds = v128.bitselect(lower, lowest, f64x2.gt(far, none));
+      note(count, f64x2.extract_lane(bounds, 0), i, startB + n);
+      count += mask & 1;
+      note(count, f64x2.extract_lane(bounds, 1), i, startB + n + 1);
+      count += n + 1 < countB ? mask >> 1 : 0;
     }
+  }
+  for (let n = 0; n < count; n++) {
+    const bound = load<f64>(nearBound + (<usize>n << 3));
+    first = bound < least ? n : first;
+    least = bound < least ? bound : least;
   }
   if (count > 0) {
     const boundAt = nearBound + (<usize>first << 3);

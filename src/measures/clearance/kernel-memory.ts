@@ -102,7 +102,7 @@ export function makeKernelRoom(t: Tubes, memory: KernelMemory): void {
 
 /** Bytes for the lists of kernels/clearance/state.ts, with what aligning them may take. */
 function roomForLists({ stations, blocks, blockSize, placed }: Tubes): number {
-  const pairs = Math.max(blockSize * blockSize, 0.5 * stations * stations);
+  const pairs = Math.max(blockSize * blockSize, 0.5 * stations * stations) + 2;
   return 12 * blocks * blocks + 12 * pairs + 64 * blockSize + 8 * stations + 72 * placed + 64;
 }
 
