@@ -31,11 +31,12 @@ const FEWEST_DESIGNS = 2;
 
 /**
  * How far a standardised coefficient may be from 0, as a standard deviation: the strength of the ridge
- * is chosen among these. Own choice: 0.3 lets one feature double an estimate over its range.
+ * is chosen among these. Own choice: 0.3 lets one feature double an estimate over its range; 0.005 is
+ * next to no correction, which is best where designs have little in common.
  */
-const SPREADS = [0.02, 0.05, 0.12, 0.3];
-/** The same for the mean: estimates within some 35 % of the truth on average. */
-const MEAN_SPREAD = 0.3;
+const SPREADS = [0.005, 0.01, 0.02, 0.05, 0.12, 0.3];
+/** The same for the mean, in times that of a coefficient, and at most. */
+const MEAN_SPREAD = { times: 6, most: 0.3 } as const;
 /** Least doubt of a computed flow, relative: the outlet's share that all of them have in common. */
 const LEAST_DOUBT = 0.02;
 /** A coefficient may not let a channel's pressure fall with its flow. */
@@ -166,7 +167,7 @@ function fitRows(
 ): RidgeFit {
   const size = CORRECTION_SIZE;
   const spreads = new Float64Array(size).fill(spread);
-  spreads[0] = MEAN_SPREAD;
+  spreads[0] = Math.min(MEAN_SPREAD.most, MEAN_SPREAD.times * spread);
   return fitRidge({
     model: Float64Array.from(rows.flat()),
     observed: Float64Array.from(samples, ({ value }) => value),
