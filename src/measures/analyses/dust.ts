@@ -115,8 +115,9 @@ function analyseDust(assessment: Assessment): DustReport {
   for (let m = 0; m < samples.shapeCount; m++) {
     const ledger = march(m);
     streamOf(m);
-    if (down === null || fall === null) result.rest.fill(1);
-    else settleDust(samples, m, stream, dust, fall, down, least_mm, ledger, result.rest);
+    if (down !== null && fall !== null) {
+      settleDust(samples, m, stream, dust, fall, down, least_mm, ledger, result.rest);
+    }
     sumShape(assessment, m, stream, dust, ledger, result);
     const weight = standing[m] * stream.flow_m3_per_s;
     shapeCapture[m] = result.capture;
@@ -179,7 +180,8 @@ function createShapeDust(samples: PlateSamples, classes: number): ShapeDust {
     volume_mm3: 0,
     share: new Float64Array(most),
     room_mm3: new Float64Array(most),
-    rest: new Float64Array(most),
+    // As without gravity.
+    rest: new Float64Array(most).fill(1),
     loss: new Float64Array(classes),
   };
 }
