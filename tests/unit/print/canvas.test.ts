@@ -6,8 +6,9 @@ import { createGenome } from '../../../src/genome/index.ts';
 import { createStream } from '../../../src/numeric/index.ts';
 import { openCanvas } from '../../../src/print/canvas-kernel.ts';
 import { plainCanvas } from '../../../src/print/canvas.ts';
-import { layGrid } from '../../../src/print/grid.ts';
+import { drawPlate, layGrid } from '../../../src/print/grid.ts';
 import { createLayerTable, rasterPrint } from '../../../src/print/index.ts';
+import { createRings, writeRings } from '../../../src/print/rings.ts';
 import { aBrief } from '../../support/briefs.ts';
 import { PROCESS, aChannelOf, aPlateFor, samplesOf } from '../../support/printed-plate.ts';
 
@@ -61,5 +62,30 @@ describe('the compiled canvas', () => {
     // The kernel is at work in this engine: else both would be the plain form.
     expect(openCanvas(grid, samples.stations, 5).row.buffer.byteLength).toBeGreaterThan(65_536);
     expect(printed(samples, openCanvas)).toEqual(printed(samples, plainCanvas));
+  });
+
+  it('carves a wall that it has no room for in plain form', () => {
+    const channel = aChannelOf(
+      [
+        [-3, 0, 0],
+        [2, 1, 8],
+        [3, -1, 20],
+      ],
+      5,
+    );
+    const samples = samplesOf(aPlateFor(), [channel]);
+    const grid = layGrid(samples.plate, PROCESS);
+    const rings = createRings();
+    writeRings(samples, 0, rings);
+    const pixels = [openCanvas(grid, 0, 5), plainCanvas(grid)].map((canvas) => {
+      drawPlate(samples.plate, grid, canvas.solid);
+      const full = canvas.solid.slice(0, grid.layerWords * grid.layers);
+      canvas.setWall(rings);
+      canvas.carve(1.3, -0.7);
+      const carved = canvas.solid.slice(0, grid.layerWords * grid.layers);
+      expect(carved).not.toEqual(full);
+      return carved;
+    });
+    expect(pixels[0]).toEqual(pixels[1]);
   });
 });
