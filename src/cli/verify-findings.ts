@@ -1,4 +1,5 @@
 /** Dust, wall shear and backward flow in computed flows, as text. */
+import { flowSplit } from '../engine/index.ts';
 import type { VerifyCase, VerifyFindings } from '../formats/index.ts';
 import { table, wrap } from './words.ts';
 
@@ -22,6 +23,7 @@ export function findingLines(cases: readonly VerifyCase[]): string[] {
     `  Dust by size at ${first.velocity_m_per_s.toFixed(2)} m/s:`,
     table(CLASS_HEADINGS, first.findings.dust.classes.map(classRow)),
     wrap(placeWords(first), '  '),
+    ...splitWords(cases),
     wrap(METHOD, '  '),
   ];
 }
@@ -74,6 +76,18 @@ function placeWords({ findings }: Found): string {
     (share, n) => `${n + 1}: ${percent(share)} % (mean shear ${milli(pocketShear[n].mean_Pa)} mPa)`,
   );
   return `${tenths} Pockets ${pockets.join(', ')}.`;
+}
+
+function splitWords(cases: readonly VerifyCase[]): string[] {
+  const split = flowSplit(cases);
+  if (split.length === 0) return [];
+  const parts = split.map(
+    ({ role, estimated, computed }) =>
+      `${role === 'least' ? 'least' : 'greatest'} flow ${estimated.toFixed(3)} (computed ${computed.toFixed(3)})`,
+  );
+  return [
+    wrap(`Velocity at one pressure drop, over the median channel's: ${parts.join(', ')}.`, '  '),
+  ];
 }
 
 const METHOD =

@@ -23,6 +23,8 @@ export { portrayDesign } from './portrait.ts';
 export type { Portrait } from './portrait.ts';
 export { designFlow_m3_per_h, pressureCurve } from './pressure-curve.ts';
 export type { PressurePoint } from './pressure-curve.ts';
+export { flowSplit } from './verify-split.ts';
+export type { SplitChannel } from './verify-split.ts';
 export { planVerification, verifyPlan } from './verify.ts';
 export type { Verified, VerifyPlan, VerifyProgress } from './verify.ts';
 export { fitCorrection } from './correction.ts';

@@ -4,6 +4,7 @@ export { fieldFile, sliceFile } from './field.ts';
 export { repeatingCell } from './repeating-cell.ts';
 export { LEAST_CELLS, VALID_REYNOLDS, verifyBytes, verifyDuct } from './verify.ts';
 export type { DuctVerified, GridResult, VerifyOptions, VerifyProgress } from './verify.ts';
+export { computedSplit, pressurePower } from './flow-split.ts';
 export { DEFAULT_GRAINS, airFieldOf, flowFindings } from './findings.ts';
 export type { FindingsOptions, FlowFindings, SolvedChannel } from './findings.ts';
 export type { ClassFlights, DustTracked } from './dust-tracking.ts';
