@@ -9,7 +9,7 @@ export const weakestSection: Measure = {
   meaning:
     'Least share of solid over all flat cuts normal to x, y and z and along the rows of channels, against the plate without channels and holes.',
   validity:
-    'Cuts along other directions, or zigzag from port to port, may be weaker. The estimate, and cuts along rows, spread each channel over its bore and are good to a few hundredths.',
+    'Cuts along other directions, or zigzag from port to port, may be weaker. The estimate in the search lays each channel as two boxes across the cuts: mostly good to a few hundredths, at most 0.2 off in sound random plates of four briefs (ranks as the raster does, correlation 0.90 to 0.98); archived designs count pixels.',
   source: 'Own definition after ligament efficiency of perforated plates.',
   standing: 'heuristic',
   caution:

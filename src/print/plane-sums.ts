@@ -2,7 +2,7 @@
 import type { Outline } from '../brief/index.ts';
 import { outlineArea, outlineBounds } from '../design/index.ts';
 import type { Hole, Plate, PlateSamples } from '../design/index.ts';
-import { addBoxes, layBoxes } from './cut-boxes.ts';
+import { LEAST_RISE, addBoxes, layBoxes } from './cut-boxes.ts';
 import { outlineSpans } from './outline-spans.ts';
 import { addPlenum, addPlenumDepths } from './plenum.ts';
 import { sectionWidth } from './section-width.ts';
@@ -170,8 +170,9 @@ function sumDepths(samples: PlateSamples): void {
         second[i + 2],
       );
       const t = Math.abs(tangent[i + 2]);
-      // Of the width across the axis, and half a step along it.
-      const half = 0.5 * (width * (1 - t * t) + long * t);
+      // Of the width across the axis, and half a step along it. Sliced level there is no width: with
+      // it, depths between two slices of a slightly leaning channel would count both in full.
+      const half = 0.5 * ((t < LEAST_RISE ? width * (1 - t * t) : 0) + long * t);
       const volume = standing[m] * area * long;
       spread(voidZ, DEPTHS, point[i + 2], half, 0.5 / perZ, perZ, volume);
     }
