@@ -109,17 +109,25 @@ function sortByWest(): void {
   }
 }
 
+/** Runs of so many are sorted by insertion first. */
+const RUN = 8;
+
 /** West sides with their indices, merged run by run from one half to the other; where they ended up. */
 function sortedKeys(): usize {
   let from = sorted + <usize>placed * SORTED;
   let to = from + <usize>placed * KEY;
   for (let i = 0; i < placed; i++) {
     const b = box + <usize>load<i32>(shapeOf + (<usize>i << 2)) * BOX;
-    const key = from + <usize>i * KEY;
-    store<f64>(key, load<f64>(b) + load<f64>(offset + (<usize>i << 4)) - load<f64>(b, 48));
+    const west = load<f64>(b) + load<f64>(offset + (<usize>i << 4)) - load<f64>(b, 48);
+    let key = from + <usize>i * KEY;
+    const start = from + <usize>(i & -RUN) * KEY;
+    for (; key > start && load<f64>(key - KEY) > west; key -= KEY) {
+      v128.store(key, v128.load(key - KEY));
+    }
+    store<f64>(key, west);
     store<i32>(key, i, 8);
   }
-  for (let width = 1; width < placed; width *= 2) {
+  for (let width = RUN; width < placed; width *= 2) {
     let out = to;
     for (let start = 0; start < placed; start += 2 * width) {
       let a = from + <usize>start * KEY;

@@ -10,8 +10,6 @@ import type { Tubes } from './tubes.ts';
 
 /** In the kernel's order. */
 const KINDS: readonly WallKind[] = ['between', 'self', 'bend', 'face', 'edge', 'hole', 'pocket'];
-/** Where the overlaps begin in the kernel's tally. */
-const OVERLAPS = 4;
 
 let passes: Passes | null | undefined;
 
@@ -69,15 +67,28 @@ function copySamples(t: Tubes, memory: KernelMemory): void {
   memory.uprightSecond.set(samples.second);
 }
 
-function send({ thinnest_mm, overlaps_mm }: Tally, { tally, tallyNotes }: KernelMemory): void {
+function send({ thinnest_mm, overlaps_mm: o }: Tally, { tally, tallyNotes }: KernelMemory): void {
   tally[0] = thinnest_mm;
-  for (let k = 0; k < KINDS.length; k++) tally[OVERLAPS + k] = overlaps_mm[KINDS[k]];
+  tally[4] = o.between;
+  tally[5] = o.self;
+  tally[6] = o.bend;
+  tally[7] = o.face;
+  tally[8] = o.edge;
+  tally[9] = o.hole;
+  tally[10] = o.pocket;
   // Stays where the kernel finds nothing thinner.
   tallyNotes[0] = -1;
 }
 
 function receive(out: Tally, { tally, tallyNotes }: KernelMemory): void {
-  for (let k = 0; k < KINDS.length; k++) out.overlaps_mm[KINDS[k]] = tally[OVERLAPS + k];
+  const { overlaps_mm: o } = out;
+  o.between = tally[4];
+  o.self = tally[5];
+  o.bend = tally[6];
+  o.face = tally[7];
+  o.edge = tally[8];
+  o.hole = tally[9];
+  o.pocket = tally[10];
   if (tallyNotes[0] < 0) return;
   out.thinnest_mm = tally[0];
   out.kind = KINDS[tallyNotes[0]];
