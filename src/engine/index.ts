@@ -14,6 +14,7 @@ export type {
 export { attainmentOf, compareFronts } from './compare.ts';
 export { commonMeasures } from './compare-measures.ts';
 export type { AttainmentSurface, ComparedFront, Comparison, FrontStanding } from './compare.ts';
+export type { ListedRun } from './listed-run.ts';
 export { COUPON_DEFAULTS, cutCoupon } from './coupon.ts';
 export type { Coupon, CouponOptions } from './coupon.ts';
 export { layersOf, modelPart, shadeBody } from './part-model.ts';

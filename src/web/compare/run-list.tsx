@@ -13,7 +13,7 @@ import {
   runList,
 } from '../state/run-list.ts';
 import { fittingRuns } from '../state/run-filter.ts';
-import type { ListedRun } from '../state/run-filter.ts';
+import type { ListedRun } from '../../engine/index.ts';
 import { figure } from '../state/words.ts';
 
 /** Most runs shown at once; the filter finds the others. */

@@ -1,21 +1,5 @@
 /** Finding runs in a list. */
-
-/** One run of the list, as the server tells it. */
-export interface ListedRun {
-  readonly folder: string;
-  readonly name: string;
-  readonly objectives: readonly string[];
-  readonly generation: number;
-  readonly generations: number;
-  readonly archived: number;
-  readonly hypervolume: number;
-  readonly finished: boolean;
-  readonly changed: number;
-  readonly picture: boolean;
-  readonly notes: boolean;
-  /** Whether flows were computed for its designs. */
-  readonly verified: boolean;
-}
+import type { ListedRun } from '../../engine/index.ts';
 
 /** Runs whose words fit: every word must stand in the name, the folder, or an objective. */
 export function fittingRuns(

@@ -1,11 +1,10 @@
 /** Runs of the folder that the server shows, and the one whose progress is followed. */
 import { signal } from '@preact/signals';
-import type { HistoryEntry, RunTexts } from '../../engine/index.ts';
+import type { HistoryEntry, ListedRun, RunTexts } from '../../engine/index.ts';
 import { desk } from './desk.ts';
 import { activeId } from './fronts.ts';
 import { tell, wordsOf } from './notices.ts';
 import { putOpened, unshelved } from './open-files.ts';
-import type { ListedRun } from './run-filter.ts';
 
 /** Null until the server was asked, and where it shows no folder. */
 export const runList = signal<readonly ListedRun[] | null>(null);
