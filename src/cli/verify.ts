@@ -57,7 +57,8 @@ export function addVerify(program: Command): void {
       `
 Each flow is that of one channel in an endless array of its like, drawn bore, smooth wall, up to
 Re 1320, on two grids: half a minute to a few minutes. Results stand in verify.json of the run, with a
-velocity field (.vti) and a slice (.svg) each; \`measure\`, \`report\` and \`show\` cite them. Ctrl-C
+velocity field (.vti), a slice (.svg) and the places where dust landed (.vtp) each; \`measure\`,
+\`report\` and \`show\` cite them. Ctrl-C
 keeps what is solved; the same command goes on from there.
 
 Examples:
