@@ -14,7 +14,7 @@ export function DesignNumbers({ keys }: { readonly keys: readonly DesignKey[] })
   return (
     <>
       <h2>Numbers</h2>
-      <div class="scroll tall" tabIndex={0} role="region" aria-label="All measures">
+      <div class="scroll tall numbers" tabIndex={0} role="region" aria-label="All measures">
         <table>
           <thead>
             <tr>

@@ -11,7 +11,7 @@ export function Drawings({ keys }: { readonly keys: readonly DesignKey[] }): JSX
         const entry = lookedAt.value.get(key);
         const title = entry?.title ?? key;
         return (
-          <figure key={key} class="plot">
+          <figure key={key} class="plot drawn">
             <figcaption>{title}</figcaption>
             {entry === undefined || entry.open === null ? (
               <p class="soft">Drawing ...</p>

@@ -10,7 +10,7 @@ import { drawSteps, drawStepsKey } from './steps-draw.ts';
 import type { StepLine } from './steps-draw.ts';
 import type { DesignKey } from '../state/fronts.ts';
 
-export const PLOT_MARGIN = { left: 66, right: 14, top: 36, bottom: 46 } as const;
+export const PLOT_MARGIN = { left: 66, right: 14, top: 42, bottom: 46 } as const;
 const RADIUS = { least: 3, most: 10, plain: 5, crowd: 3.5 } as const;
 /** From so many points on, marks are small. */
 const CROWD = 1500;
@@ -26,6 +26,8 @@ export interface ScatterScene {
   readonly thirdInfo: MeasureInfo | undefined;
   /** Staircases under the marks. */
   readonly steps: readonly StepLine[];
+  /** What the fronts are called, in the order of their marks; one alone needs no name. */
+  readonly names: readonly string[];
 }
 
 /** A point with a ring about it: selected, or only looked at. */
@@ -171,9 +173,23 @@ function drawAxes(pen: Pen, { view, xInfo, yInfo }: ScatterScene): void {
   pen.text(14, (top + foot) / 2, up, { anchor: 'middle', upwards: true });
 }
 
+/** Which mark stands for which front; as many as find room. */
+function drawNames(pen: Pen, names: readonly string[]): void {
+  const room = (pen.width - PLOT_MARGIN.left - PLOT_MARGIN.right) / names.length;
+  let x = PLOT_MARGIN.left + RADIUS.plain;
+  names.forEach((name, series) => {
+    if (room < 70) return;
+    const words = fitWords(name, room - 34);
+    pen.mark(x, 11, { series, radius: RADIUS.plain, shade: null, faint: false });
+    pen.text(x + RADIUS.plain + 5, 15, words);
+    x += Math.min(room, 40 + 6.4 * words.length);
+  });
+}
+
 /** What the sizes or shades mean. */
-function drawKey(pen: Pen, { data, thirdAs, thirdInfo, steps }: ScatterScene): void {
+function drawKey(pen: Pen, { data, thirdAs, thirdInfo, steps, names }: ScatterScene): void {
   const span = data.thirdSpan;
+  if (names.length > 1) drawNames(pen, names);
   if (steps.length > 0) drawStepsKey(pen, steps, PLOT_MARGIN.left);
   if (thirdInfo === undefined || span === null) return;
   const { left } = PLOT_MARGIN;

@@ -78,6 +78,7 @@ export function ScatterPlot(props: Props): JSX.Element {
       yInfo: info(y),
       thirdInfo: info(third),
       steps,
+      names: fronts.map(({ name }) => name),
     };
   };
   const ringsNow = (over: DesignKey | null): readonly Ring[] => {

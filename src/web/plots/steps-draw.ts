@@ -64,15 +64,18 @@ export function stepPoints(
   return points;
 }
 
-/** Samples of the lines with their names, above the plot; in rows where the plot is narrow. */
+/** Samples of the lines with their names, above the plot; small where the plot is narrow. */
 export function drawStepsKey(pen: Pen, lines: readonly StepLine[], left: number): void {
-  const widths = lines.map(({ name }) => 54 + 6.4 * name.length);
-  const inOne = widths.reduce((sum, width) => sum + width, left) < pen.width;
-  let x = left;
+  const whole = lines.reduce((sum, { name }) => sum + widthOf(name, 12), left);
+  const size = whole < pen.width ? 12 : 10;
+  let x = whole < pen.width ? left : 8;
   lines.forEach(({ name }, k) => {
-    const y = inOne ? 17 : 7 + 11 * k;
-    pen.line(x, y, x + 30, y, LOOKS[k % LOOKS.length]);
-    pen.text(x + 36, y + 4, name, { tone: 'soft', size: inOne ? 12 : 11 });
-    if (inOne) x += widths[k];
+    pen.line(x, 29, x + 2.2 * size, 29, LOOKS[k % LOOKS.length]);
+    pen.text(x + 2.6 * size, 33, name, { tone: 'soft', size });
+    x += widthOf(name, size);
   });
+}
+
+function widthOf(name: string, size: number): number {
+  return size * (4.2 + 0.53 * name.length);
 }

@@ -25,8 +25,11 @@ function handle(engine: SolidEngine, message: ToEngine): void {
       engine.drop(message.key);
       break;
     case 'draw':
-      engine.draw(message.sizes, message.look);
-      answer({ kind: 'drawn' });
+      // In step with the screen, as pictures of a worker are shown.
+      requestAnimationFrame(() => {
+        engine.draw(message.sizes, message.look);
+        answer({ kind: 'drawn' });
+      });
       break;
     default: {
       const never: never = message;

@@ -48,12 +48,14 @@ function FrontPlots({ loaded }: { readonly loaded: LoadedFront }): JSX.Element {
         {front.generation} generations and {front.evaluations} evaluations
         {front.objectives.length === 1
           ? '; there is one objective, so they are ranked by it.'
-          : '; none is better than another in every objective.'}{' '}
+          : '; none is better than another in every objective.'}
+      </p>
+      <div class="buttons">
         <button type="button" onClick={() => void handFront(loaded, 'csv')}>
           Save the table as CSV
         </button>
-      </p>
-      <LinkTo target="front" />
+        <LinkTo target="front" />
+      </div>
       <RangeChips loaded={loaded} />
       <div class="front-grid">
         <ScatterPanel loaded={loaded} />
