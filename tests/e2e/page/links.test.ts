@@ -14,7 +14,7 @@ describe.skipIf(skipped)(`links to views${reason}`, () => {
     for (const seed of ['one', 'two']) {
       fronts.set(seed, await evolvedFront({ generations: 3, seed }));
     }
-  });
+  }, 60_000);
   const frontNamed = (seed: string): Front => {
     const front = fronts.get(seed);
     if (front === undefined) throw new Error(`No front ${seed}.`);
