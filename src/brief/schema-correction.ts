@@ -52,7 +52,7 @@ export const correctionSchema = z
         slenderness: rangeSchema.describe('ln(length / bore).'),
         turning: rangeSchema.describe('Half turns of the centreline.'),
         dean: rangeSchema.describe('ln(1 + Dean number / 100).'),
-        areaChange: rangeSchema.describe('ln(greatest / least area).'),
+        areaChange: rangeSchema.describe('ln(outlet / inlet area).'),
         pockets: rangeSchema.describe("Pockets' volume over the channel's."),
         openShare: rangeSchema.describe('Open share of the inlet face.'),
       })

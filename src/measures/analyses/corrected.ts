@@ -129,7 +129,7 @@ const FEATURE_WORDS: Readonly<Record<FlowFeature, string>> = {
   slenderness: 'length over bore',
   turning: 'half turns',
   dean: 'Dean number',
-  areaChange: 'greatest over least area',
+  areaChange: 'outlet over inlet area',
   pockets: "pockets' share",
   openShare: 'open share',
 };

@@ -32,16 +32,12 @@ export function flowFeatures(samples: PlateSamples): FlowFeatures {
     const length = samples.length_mm[m];
     let turning = 0;
     let squares = 0;
-    let least = Infinity;
-    let most = 0;
     for (let row = m * S; row < (m + 1) * S; row++) {
       const weight = row === m * S || row === (m + 1) * S - 1 ? 0.5 : 1;
       const [x, y, z] = samples.curvature_per_mm.subarray(3 * row, 3 * row + 3);
       const square = x * x + y * y + z * z;
       turning += weight * Math.sqrt(square);
       squares += weight * square;
-      least = Math.min(least, samples.area_mm2[row]);
-      most = Math.max(most, samples.area_mm2[row]);
     }
     let pockets = 0;
     for (const { depth_mm, length_mm, width_deg } of samples.pockets[m]) {
@@ -53,7 +49,8 @@ export function flowFeatures(samples: PlateSamples): FlowFeatures {
       slenderness: log(length / bore),
       turning: ((turning / (S - 1)) * length) / Math.PI,
       dean: 0,
-      areaChange: log(most / least),
+      // With its sign: widening bores win pressure back, narrowing ones lose it.
+      areaChange: log(samples.area_mm2[(m + 1) * S - 1] / samples.area_mm2[m * S]),
       pockets: pockets / (bore * length),
       openShare: open,
     };
