@@ -6,7 +6,12 @@ import type { ChannelMap } from '../../../src/flow/channel-map.ts';
 import { trackDust } from '../../../src/flow/dust-tracking.ts';
 import type { DustOptions, DustTracked } from '../../../src/flow/dust-tracking.ts';
 import { landingFile } from '../../../src/flow/landing-file.ts';
-import { liftedByFlow, liftingSpeed } from '../../../src/flow/lifting.ts';
+import {
+  ADHESION_RANGE,
+  carriedOut,
+  liftedByFlow,
+  liftingSpeed,
+} from '../../../src/flow/lifting.ts';
 import { wallPatches } from '../../../src/flow/wall-shear.ts';
 import { sampleDesign } from '../../../src/design/index.ts';
 import { plugDriftLoss, roomAir, settlingVelocity } from '../../../src/physics/index.ts';
@@ -125,6 +130,36 @@ describe('liftedByFlow()', () => {
     };
     expect(share(0.9 * threshold)).toBeLessThan(0.02);
     expect(share(1.1 * threshold)).toBeGreaterThan(0.98);
+  });
+});
+
+describe('carriedOut()', () => {
+  it('blows settled grains out once the reversed stream passes their threshold', () => {
+    const threshold = liftingSpeed(20, 2650, air.density_kg_per_m3, 1);
+    const tracked = send(() => [0, 0, 0.15], { down: [0, -1, 0], grains: 100 });
+    const shareAt = (friction: number): number => {
+      const slope_per_ms = (friction * friction) / air.kinematicViscosity_m2_per_s / 1000;
+      const solved = solvedWith((x, y) => [
+        0,
+        0,
+        slope_per_ms * 1.25 * (1 - (x * x + y * y) / 6.25),
+      ]);
+      const field = createAirField(solved);
+      const patches = wallPatches(solved.grid, solved.scene, L, field, straight);
+      const wall = { patches, grid: solved.grid, scene: solved.scene };
+      return carriedOut(tracked, field, wall, L, options({})).share;
+    };
+    expect(tracked.landings.count).toBeGreaterThan(20);
+    expect(shareAt(0.9 * threshold)).toBeLessThan(0.02);
+    expect(shareAt(1.2 * threshold)).toBeGreaterThan(0.95);
+  });
+
+  it('needs air that is faster by the spread of adhesion to be as sure', () => {
+    // Fine grains hang by adhesion, u_t ~ sqrt(gamma): from 0.55 to 5/3 of it a factor of 1.74.
+    const [loose, sticky] = [ADHESION_RANGE.loosest, ADHESION_RANGE.stickiest].map((adhesion) =>
+      liftingSpeed(1, 2650, air.density_kg_per_m3, adhesion),
+    );
+    expect(sticky / loose).toBeCloseTo(Math.sqrt(5 / 1.65), 2);
   });
 });
 
