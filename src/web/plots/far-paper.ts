@@ -3,6 +3,7 @@
  * milliseconds where no graphics card helps, and the page's own thread has better things to do.
  */
 import { hasWorkers } from '../state/desk.ts';
+import { tell } from '../state/notices.ts';
 import type { Ink } from '../style/ink-tones.ts';
 import type { Picture } from './pictures.ts';
 
@@ -105,6 +106,10 @@ function send(message: ToPainter, transfer: Transferable[] = []): void {
 
 function spawnPainter(): Worker {
   const worker = new Worker(new URL('./paint.web.ts', import.meta.url), { type: 'module' });
+  worker.addEventListener('error', ({ message }) => {
+    const why = message === '' || message === undefined ? 'its worker did not load' : message;
+    tell('fault', `Plots cannot be drawn: ${why}. Tables and files work; reload the page.`);
+  });
   worker.addEventListener('message', ({ data }: MessageEvent<FromPainter>) => {
     if (data.kind === 'file') {
       files.get(data.id)?.(data.bytes);

@@ -3,6 +3,7 @@
  * page's own thread cannot spare.
  */
 import type { BodyKind } from '../../engine/index.ts';
+import { tell } from '../state/notices.ts';
 import type { Look, Shading, SolidEngine, SolidPart } from './engine.ts';
 
 type Sizes = Parameters<SolidEngine['draw']>[0];
@@ -48,7 +49,12 @@ export function openFarEngine(
     }
   };
   return new Promise((resolve, reject) => {
-    worker.addEventListener('error', ({ message }) => reject(new Error(message)));
+    worker.addEventListener('error', ({ message }) => {
+      const why = message === '' || message === undefined ? 'its worker did not load' : message;
+      // After the first answer nobody waits for a promise any more.
+      tell('fault', `The 3D view failed: ${why}.`);
+      reject(new Error(why));
+    });
     worker.addEventListener('message', ({ data }: MessageEvent<FromEngine>) => {
       switch (data.kind) {
         case 'none':

@@ -148,6 +148,15 @@ describe.skipIf(skipped)(`the page and strangers${reason}`, () => {
     },
   );
 
+  it('says so when the worker that draws plots fails, and keeps its table', async () => {
+    const { page } = await visit({
+      preface: { worker: 'paint.web', script: "throw new Error('no drawing today');" },
+    });
+    await openFront(page, await evolvedFront({ generations: 2 }));
+    await page.getByText(/Plots cannot be drawn: .*no drawing today/u).waitFor();
+    await page.getByRole('button', { name: 'd001', exact: true }).first().waitFor();
+  });
+
   it('goes on with a run whose checkpoints find no room, and says so', async () => {
     const { page, faults } = await visit({
       before: `IDBObjectStore.prototype.put = () => { throw new DOMException('no room is left', 'QuotaExceededError'); }; ${draftOf(smallBrief({ generations: 4 }))}`,
