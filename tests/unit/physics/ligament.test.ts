@@ -22,6 +22,12 @@ const slots = JSON.parse(readFileSync(slotFile, 'utf8')) as {
   readonly rows: readonly (readonly number[])[];
 };
 
+/** Own plane finite elements, see the script beside the file. */
+const layerFile = new URL('../../reference/data/slot-layer.json', import.meta.url);
+const layer = JSON.parse(readFileSync(layerFile, 'utf8')) as {
+  readonly rows: readonly (readonly number[])[];
+};
+
 describe('perforatedElastic()', () => {
   it('holds every row of the periodic-cell table to 0.1 %', () => {
     expect(rows.length).toBe(8);
@@ -81,15 +87,29 @@ describe('slotStiffness()', () => {
     }
   });
 
-  it('webs apart twist the slats: a thousandth of the plate', () => {
+  it('webs apart twist the slats of a plate no thicker than they are: torsion alone, but for little', () => {
     // Moment 1 per slot enters by one web and leaves by two, each 9.6 - 1.2 = 8.4 mm away, half each.
-    const j = torsionConstant(1.2, 12);
+    const t = 0.6;
+    const j = torsionConstant(1.2, t);
     const twist = (0.5 * 8.4) / ((1 / 2.6) * j);
-    const alone = (1 / 19.2 / (twist / 4.2)) * (12 / 12 ** 3);
-    const found = slotStiffness({ ...cell, shift: 9.6 }).across;
-    expect(found).toBeLessThan(alone);
-    expect(found).toBeGreaterThan(0.9 * alone);
-    expect(found).toBeLessThan(0.002);
+    const alone = (1 / 19.2 / (twist / 4.2)) * (12 / t ** 3);
+    const brick = slotStiffness({ ...cell, shift: 9.6, thickness: t }).across;
+    // What is left is that of slats and webs alone, and at most of a row of cracks besides.
+    const left = 1 / brick - 1 / alone;
+    const webs = (3 * (19.2 / 1.2) + 1.2) / 4.2;
+    const cracks = ((4 / Math.PI) * 19.2 * -Math.log(Math.sin((0.5 * Math.PI * 1.2) / 19.2))) / 4.2;
+    expect(left).toBeGreaterThan(webs);
+    expect(left).toBeLessThan(webs + cracks);
+  });
+
+  it('thick plates: as plane finite elements of a layer, along within 8 %, across 27 % below to 15 % above', () => {
+    expect(layer.rows.length).toBe(7);
+    for (const [width, slat, pitch, web, shift, along, across] of layer.rows) {
+      const found = slotStiffness({ width, slat, pitch, web, shift, thickness: 2000 });
+      expect(Math.abs(found.along / along - 1)).toBeLessThan(0.08);
+      expect(found.across / across).toBeGreaterThan(0.73);
+      expect(found.across / across).toBeLessThan(1.15);
+    }
   });
 
   it('torsionConstant() of a square and a strip: 0.1406 and 0.333 a b^3 (handbook series)', () => {
