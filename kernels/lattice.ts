@@ -22,15 +22,19 @@ export function link(
   to: usize,
   near: usize,
   far: usize,
+  rest: usize,
   scale: usize,
   share: usize,
   constant: usize,
 ): void {
   for (let n: usize = 0; n < <usize>count * 4; n += 4) {
+    const leaving = load<f32>(f + <usize>load<u32>(near + n) * 4);
     const value =
-      load<f32>(scale + n) * load<f32>(f + <usize>load<u32>(near + n) * 4) +
+      load<f32>(scale + n) * leaving +
       load<f32>(share + n) * load<f32>(f + <usize>load<u32>(far + n) * 4) +
       load<f32>(constant + n);
+    const still = f + <usize>load<u32>(rest + n) * 4;
+    store<f32>(still, load<f32>(still) + (leaving - value));
     store<f32>(f + <usize>load<u32>(to + n) * 4, value);
   }
 }
@@ -47,6 +51,7 @@ export function collide(
   spansEnd: usize,
   tauOf: usize,
   eddy: f32,
+  resolved: f32,
 ): void {
   const row: usize = <usize>size * 4;
   const HALF = all(0.5);
@@ -54,6 +59,7 @@ export function collide(
   const EIGHTH = all(0.125);
   const TWO = all(2);
   const EDDY = all(eddy);
+  const RESOLVED = all(resolved);
   for (let s = spans; s < spansEnd; s += 44) {
     const from = <usize>load<i32>(s) * 4;
     const length = load<i32>(s, 4);
@@ -145,7 +151,11 @@ export function collide(
         mul(TWO, add(add(mul(nxy, nxy), mul(nxz, nxz)), mul(nyz, nyz))),
       );
       const tau0 = v128.load(tau + n);
-      const twice = add(tau0, f32x4.sqrt(add(mul(tau0, tau0), mul(EDDY, f32x4.sqrt(norm)))));
+      const shear = sub(f32x4.sqrt(norm), mul(RESOLVED, mul(tau0, sub(tau0, HALF))));
+      const twice = add(
+        tau0,
+        f32x4.sqrt(add(mul(tau0, tau0), mul(EDDY, f32x4.max(shear, all(0))))),
+      );
       const keep = sub(all(1), f32x4.div(TWO, twice));
       const kxx = mul(keep, nxx);
       const kyy = mul(keep, nyy);

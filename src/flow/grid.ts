@@ -28,7 +28,7 @@ export interface Grid {
 
 /** Memory of a solve with so many addresses and wall links [bytes]. */
 export function solveBytes(size: number, links: number): number {
-  return 2 * 4 * DIRECTIONS * size + 24 * links;
+  return 2 * 4 * DIRECTIONS * size + 28 * links;
 }
 
 export function createGrid(scene: Scene): Grid {

@@ -1,35 +1,24 @@
 /**
  * The pressure drop of one channel on two grids, with an honest uncertainty.
  */
+import { cbrt } from '../numeric/index.ts';
 import type { Duct, PlenumOptions } from './duct.ts';
 import { createPlenumScene } from './duct.ts';
 import { solveBytes } from './grid.ts';
-import { solveDuct } from './solve.ts';
-import type { Solved, SolveOptions } from './solve.ts';
+import { LEVELS, plenumOf, solveLevel } from './levels.ts';
+import type { LevelSolved } from './levels.ts';
+import type { MarchState, Solved } from './solve.ts';
 
 /** Greatest Reynolds number of the bore that the solver was compared at. */
 export const VALID_REYNOLDS = 1320;
 /** Fewest cells across the narrowest bore. */
 export const LEAST_CELLS = 10;
-/** Finer grid over coarser. */
-export const REFINEMENT = 4 / 3;
-/** Bore velocity in cells per step, at a seventh of the speed of sound. */
-export const LATTICE_SPEED = 0.08;
-
-/**
- * Plenums of the cases that the solver was compared with, and the settings that served all of them.
- * Where the jet's outlet ends, and how, moves the pressure drop by some 5 %.
- */
-const SETTINGS = {
-  inletLength_mm: 10,
-  outletLength_mm: 15,
-  tolerance: 0.001,
-  maxSteps: 20_000,
-  subgrid: 0.05,
-} as const;
+/** Most memory that one solve may take [bytes]. */
+export const MOST_BYTES = 150e6;
 
 export interface VerifyOptions {
-  readonly side_mm: number;
+  /** Sides of the plate that the channel serves, see `PlenumOptions`. */
+  readonly side_mm: PlenumOptions['side_mm'];
   /** Cells across the bore of the coarser grid. */
   readonly cells: number;
   /** On the bore and the mean velocity at the inlet port. */
@@ -41,8 +30,22 @@ export interface VerifyOptions {
 export interface VerifyProgress {
   /** 1 or 2. */
   readonly pass: number;
+  /** Steps of this grid's march, done and in all, as far as can be told. */
   readonly step: number;
+  readonly expected: number;
+  /** Share of the whole work that is done, 0 to 1. */
+  readonly done: number;
   readonly loss: number;
+  /** All that is needed to go on from here, see `verifyDuct`; to be called before the next step. */
+  readonly save: () => VerifyState;
+}
+
+/** A verification in the middle: plain data and typed arrays. */
+export interface VerifyState {
+  readonly level: number;
+  readonly attempt: number;
+  readonly kept: readonly GridResult[];
+  readonly march: MarchState;
 }
 
 export interface GridResult {
@@ -53,6 +56,8 @@ export interface GridResult {
   readonly scatter: number;
   readonly massError: number;
   readonly converged: boolean;
+  /** What had to be tried, null for nothing. */
+  readonly retried: string | null;
 }
 
 export interface DuctVerified {
@@ -69,78 +74,84 @@ export interface DuctVerified {
 /** Share of the pressure drop that hangs on how the outlet plenum ends. */
 const OUTLET_SHARE = 0.05;
 
-/** Upper bound of the memory that the finer grid takes [bytes]. */
+/** Upper bound of the memory that the finest grid takes [bytes]. */
 export function verifyBytes(duct: Duct, options: VerifyOptions): number {
-  const scene = createPlenumScene(duct, plenum(options, REFINEMENT));
-  return solveBytes(scene.nx * scene.ny * scene.nz, 0.4 * scene.nx * scene.ny * scene.nz);
+  const scene = createPlenumScene(duct, plenumOf(duct, options, LEVELS[LEVELS.length - 1].finer));
+  const { nx, ny, nz, sides } = scene;
+  // One row more on each side, for what lies beyond the edge.
+  const plenums = (sides[0] + 2) * (sides[1] + 2) * (nz + 2);
+  // Beside the plenums only the plate holds air.
+  const beside = Math.max(0, (nx + 2) * (ny + 2) - (sides[0] + 2) * (sides[1] + 2));
+  const addresses = plenums + beside * (scene.plateLayers + 4);
+  return solveBytes(addresses, addresses);
+}
+
+/** Why a solve takes too much memory, and what to do; null when it does not. */
+export function memoryRefusal(duct: Duct, options: VerifyOptions): string | null {
+  const bytes = verifyBytes(duct, options);
+  if (bytes <= MOST_BYTES) return null;
+  const finest = options.cells * LEVELS[LEVELS.length - 1].finer;
+  // Memory goes with the cube of the cells across, but for the edges.
+  let fewer = Math.floor(options.cells * cbrt(MOST_BYTES / bytes));
+  while (fewer >= LEAST_CELLS && verifyBytes(duct, { ...options, cells: fewer }) > MOST_BYTES) {
+    fewer--;
+  }
+  const remedy =
+    fewer >= LEAST_CELLS
+      ? `take ${fewer} cells across or fewer`
+      : 'the channel is too long and wide for its bore; widen the bore or shorten the way';
+  return `the grid of ${finest.toFixed(1)} cells across would take up to ${(bytes / 1e6).toFixed(0)} MB, more than the ${MOST_BYTES / 1e6} MB allowed; ${remedy}`;
+}
+
+/** In the way of `verifyDuct`: what is solved, and what is carried from grid to grid. */
+export interface Campaign {
+  readonly duct: Duct;
+  readonly options: VerifyOptions;
+  readonly saved: VerifyState | undefined;
+  readonly kept: GridResult[];
 }
 
 /**
- * Solves on both grids. A march that runs away is begun again at half the speed.
+ * Solves on both grids, each from a coarser solution. A march that runs away is begun again slower and
+ * then finer.
  *
  *   uncertainty = sqrt(grid^2 + scatter^2 + outlet^2),  grid = 1.25 |fine - coarse| / (r^2 - 1) / fine
  *
  * Source of the grid's share: grid convergence index of Roache 1994 (J. Fluids Eng. 116:405), second
- * order, safety factor 1.25. The finer value itself is given, not the extrapolated one: differences
- * between grids here do not fall steadily enough for that.
+ * order, safety factor 1.25. The finer value itself is given, not the extrapolated one.
  *
- * @throws RangeError when the flow runs away at half speed too.
+ * @param saved goes on from there; the result is the same to the last bit.
+ * @throws RangeError when more memory is asked for than `MOST_BYTES`, or when the flow runs away in
+ *   every attempt.
  */
 export function* verifyDuct(
   duct: Duct,
   options: VerifyOptions,
+  saved?: VerifyState,
 ): Generator<VerifyProgress, DuctVerified> {
-  const coarse = yield* solveOnce(duct, options, 1);
-  const fine = yield* solveOnce(duct, options, 2);
-  const a = gridResult(duct, coarse.solved);
-  const b = gridResult(duct, fine.solved);
+  const refusal = memoryRefusal(duct, options);
+  if (refusal !== null) throw new RangeError(refusal);
+  const campaign: Campaign = { duct, options, saved, kept: [...(saved?.kept ?? [])] };
+  let last: LevelSolved | null = null;
+  for (let level = saved?.level ?? 0; level < LEVELS.length; level++) {
+    last = yield* solveLevel(campaign, level, last);
+  }
+  const [a, b] = campaign.kept;
+  if (last === null) throw new Error('the finest grid was solved');
   const ratio = b.cellsAcross / a.cellsAcross;
   const grid = (1.25 * Math.abs(b.loss - a.loss)) / (ratio * ratio - 1) / b.loss;
   const uncertainty = Math.sqrt(grid * grid + b.scatter * b.scatter + OUTLET_SHARE * OUTLET_SHARE);
-  return { loss: b.loss, uncertainty, grids: [a, b], field: fine.solved, speed: fine.speed };
+  return { loss: b.loss, uncertainty, grids: [a, b], field: last.solved, speed: last.speed };
 }
 
-/** The coarser grid alone. @throws RangeError when the flow runs away at half speed too. */
+/** The coarser grid alone. @throws RangeError as `verifyDuct`. */
 export function* solveCoarse(
   duct: Duct,
   options: VerifyOptions,
-): Generator<VerifyProgress, { solved: Solved; speed: number }> {
-  return yield* solveOnce(duct, options, 1);
-}
-
-function plenum(options: VerifyOptions, finer: number): PlenumOptions {
-  return { ...SETTINGS, side_mm: options.side_mm, cells: options.cells * finer };
-}
-
-function* solveOnce(
-  duct: Duct,
-  options: VerifyOptions,
-  pass: 1 | 2,
-): Generator<VerifyProgress, { solved: Solved; speed: number }> {
-  let speed = LATTICE_SPEED * options.narrowing;
-  for (let attempt = 0; attempt < 2; attempt++) {
-    const settings: SolveOptions = {
-      ...SETTINGS,
-      ...plenum(options, pass === 1 ? 1 : REFINEMENT),
-      reynolds: options.reynolds,
-      speed,
-    };
-    const march = solveDuct(duct, settings);
-    for (;;) {
-      const next = march.next();
-      if (next.done === true) {
-        if (!next.value.diverged) return { solved: next.value, speed };
-        break;
-      }
-      yield { pass, ...next.value };
-    }
-    speed *= 0.5;
-  }
-  throw new RangeError('the computed flow ran away, at half the speed too; try more cells');
-}
-
-function gridResult(duct: Duct, solved: Solved): GridResult {
-  const { cells, steps, loss, scatter, massError, converged } = solved;
-  const cellsAcross = duct.bore_mm / solved.scene.cell_mm;
-  return { cellsAcross, cells, steps, loss, scatter, massError, converged };
+): Generator<VerifyProgress, LevelSolved> {
+  const campaign: Campaign = { duct, options, saved: undefined, kept: [] };
+  const first = yield* solveLevel(campaign, 0, null);
+  const second = yield* solveLevel(campaign, 1, first);
+  if (second === null) throw new Error('a grid that is kept was solved');
+  return second;
 }

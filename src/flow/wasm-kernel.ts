@@ -2,7 +2,7 @@
 import { decodeBase64 } from '../numeric/index.ts';
 import { DIRECTIONS } from './lattice.ts';
 import { LATTICE_WASM } from './lattice-wasm.ts';
-import { createPlainKernel } from './plain-kernel.ts';
+import { RESOLVED, createPlainKernel } from './plain-kernel.ts';
 import type { Kernel, KernelSetup } from './plain-kernel.ts';
 
 /** What is used of WebAssembly; the pure rooms are compiled without the types of any host. */
@@ -21,6 +21,7 @@ interface LatticeExports {
     to: number,
     near: number,
     far: number,
+    rest: number,
     scale: number,
     share: number,
     constant: number,
@@ -33,6 +34,7 @@ interface LatticeExports {
     spansEnd: number,
     tau: number,
     eddy: number,
+    resolved: number,
   ): void;
 }
 
@@ -73,6 +75,7 @@ export function createWasmKernel({ grid, links, subgrid }: KernelSetup): Kernel 
     to: reserve(count),
     near: reserve(count),
     far: reserve(count),
+    rest: reserve(count),
     scale: reserve(count),
     share: reserve(count),
     constant: reserve(count),
@@ -86,6 +89,7 @@ export function createWasmKernel({ grid, links, subgrid }: KernelSetup): Kernel 
   integers(at.to, links.to);
   integers(at.near, links.near);
   integers(at.far, links.far);
+  integers(at.rest, links.rest);
   new Float32Array(buffer, at.scale, count).set(links.scale);
   new Float32Array(buffer, at.share, count).set(links.share);
   const constant = new Float32Array(buffer, at.constant, count);
@@ -109,8 +113,9 @@ export function createWasmKernel({ grid, links, subgrid }: KernelSetup): Kernel 
     constant,
     tau,
     step() {
-      lattice.link(source, count, at.to, at.near, at.far, at.scale, at.share, at.constant);
-      lattice.collide(source, target, size, at.spans, at.spans + 4 * spans.length, at.tau, eddy);
+      lattice.link(source, count, at.to, at.near, at.far, at.rest, at.scale, at.share, at.constant);
+      const spansEnd = at.spans + 4 * spans.length;
+      lattice.collide(source, target, size, at.spans, spansEnd, at.tau, eddy, RESOLVED);
       const held = source;
       source = target;
       target = held;

@@ -1,8 +1,9 @@
 /**
  * The flow solver against channels computed with OpenFOAM 1912 (tests/reference/data/cfd.json).
  *
- * Two steady cases on 15 cells, where errors of 0.5 and 0.4 % were measured; asked are 5 %. The whole
- * file is run by the bench lattice/cases: its greatest error on the finer grid is 3.4 %.
+ * Two steady cases on 15 cells against the 5 % that are asked. No setting was chosen on that file: the
+ * outlet's sponge on another channel, so that it is not felt (src/flow/solve.ts). All cases are run by the
+ * bench lattice/cases.
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -16,7 +17,7 @@ const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { readonly cases: re
 
 describe('solveDuct()', () => {
   it.each(['straight', 'sbend'])(
-    'finds the pressure drop of the %s bore at 1 m/s within 2 %',
+    'finds the pressure drop of the %s bore at 1 m/s within 5 %',
     (geometry) => {
       const wanted = cases.find(
         (entry) => entry.geometry === geometry && entry.meanVelocity_m_s === 1,
@@ -27,17 +28,17 @@ describe('solveDuct()', () => {
         inletLength_mm: 10,
         outletLength_mm: 15,
         reynolds: wanted?.reynolds ?? Number.NaN,
-        tolerance: 0.001,
-        maxSteps: 20_000,
-        speed: 0.08,
+        tolerance: 0.002,
+        maxSteps: 12_000,
+        speed: 0.1,
         subgrid: 0.05,
       });
       let next = march.next();
       while (next.done !== true) next = march.next();
       expect(next.value.converged).toBe(true);
-      expect(Math.abs(next.value.massError)).toBeLessThan(0.005);
+      expect(Math.abs(next.value.massError)).toBeLessThan(0.001);
       const error = next.value.loss / (wanted?.lossCoefficient ?? Number.NaN) - 1;
-      expect(Math.abs(error)).toBeLessThan(0.02);
+      expect(Math.abs(error)).toBeLessThan(0.05);
     },
     300_000,
   );
