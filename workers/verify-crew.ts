@@ -4,8 +4,8 @@
  */
 import { proxy } from 'comlink';
 import type { Remote } from 'comlink';
-import type { VerifyProgress, VerifyTask } from '../src/engine/index.ts';
-import type { VerifyAnswer, VerifyService } from './verify.ts';
+import type { VerifyState, VerifyTask } from '../src/engine/index.ts';
+import type { MarchProgress, VerifyAnswer, VerifyService } from './verify.ts';
 
 /** One running worker, of whichever kind. */
 export interface VerifyHandle {
@@ -20,7 +20,11 @@ export interface VerifyCrewOptions {
   spawn(): VerifyHandle;
   /** Ends all work at once. */
   readonly signal: AbortSignal;
-  readonly onProgress?: (task: number, progress: VerifyProgress) => void;
+  /** A state to go on from; null or left out: from the start. */
+  readonly from?: (task: number) => VerifyState | null;
+  readonly onProgress?: (task: number, progress: MarchProgress) => void;
+  /** Given the state of a flow under way: now and then, and when the signal comes. */
+  readonly onState?: (task: number, state: VerifyState) => void;
   /** Told of each answer as it comes, in whatever order. */
   readonly onAnswer?: (task: number, answer: VerifyAnswer) => void;
   readonly onLoss?: (reason: string) => void;
@@ -87,17 +91,22 @@ async function attempt(
   handle: VerifyHandle,
   task: VerifyTask,
   at: number,
-  { signal, onProgress }: VerifyCrewOptions,
+  { signal, from, onProgress, onState }: VerifyCrewOptions,
 ): Promise<Outcome> {
   if (signal.aborted) return { kind: 'stopped' };
   const over = new AbortController();
   const stopped = new Promise<Outcome>((resolve) => {
-    const stop = (): void => resolve({ kind: 'stopped' });
+    const stop = (): void =>
+      void haltedState(handle).then((state) => {
+        if (state !== null) onState?.(at, state);
+        resolve({ kind: 'stopped' });
+      });
     signal.addEventListener('abort', stop, { signal: over.signal });
   });
-  const follow = proxy((progress: VerifyProgress) => onProgress?.(at, progress));
+  const follow = proxy((progress: MarchProgress) => onProgress?.(at, progress));
+  const keep = proxy((state: VerifyState) => onState?.(at, state));
   const solving = handle.service
-    .solve(task, follow)
+    .solve(task, from?.(at) ?? null, follow, keep)
     .then((answer): Outcome => ({ kind: 'answer', answer }));
   const lost = handle.lost.then((reason): Outcome => ({ kind: 'lost', reason }));
   try {
@@ -105,4 +114,20 @@ async function attempt(
   } finally {
     over.abort();
   }
+}
+
+/** Milliseconds that a worker gets to hand its state over; a step of a large grid takes some hundreds. */
+const HALT_MS = 5000;
+
+/** The state of a worker that is to end; null when it has none or does not answer. */
+function haltedState(handle: VerifyHandle): Promise<VerifyState | null> {
+  return new Promise((resolve) => {
+    const late = setTimeout(() => resolve(null), HALT_MS);
+    const give = (state: VerifyState | null): void => {
+      clearTimeout(late);
+      resolve(state);
+    };
+    handle.service.halt().then(give, () => give(null));
+    void handle.lost.then(() => give(null));
+  });
 }

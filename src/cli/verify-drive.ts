@@ -2,11 +2,12 @@
 import { totalmem } from 'node:os';
 import { InputError, fault } from '../brief/index.ts';
 import { solvedBefore } from '../engine/index.ts';
-import type { VerifySolved, VerifyTask } from '../engine/index.ts';
+import type { VerifyState, VerifySolved, VerifyTask } from '../engine/index.ts';
 import { figure } from '../formats/index.ts';
 import type { VerifyCase } from '../formats/index.ts';
 import { solveAll } from '../../workers/verify-crew.ts';
 import { spawnVerifyThread } from '../../workers/verify-crew.node.ts';
+import { EXIT } from './exits.ts';
 import type { Terminal } from './terminal.ts';
 import { VerifyClock } from './verify-progress.ts';
 import { VERIFY_ENTRY } from './worker-entry.ts';
@@ -27,6 +28,10 @@ export interface VerifyShelf {
   readonly earlier: readonly VerifyCase[];
   /** Keeps a result with its files; gives it back with their names. */
   keep(solved: VerifySolved): VerifyCase;
+  /** The state of a flow that was stopped; null where there is none. */
+  findState(task: VerifyTask): VerifyState | null;
+  keepState(task: VerifyTask, state: VerifyState): void;
+  dropState(task: VerifyTask): void;
 }
 
 export interface Driven {
@@ -57,7 +62,10 @@ export async function computeFlows(
   if (open.length > 0) {
     const todo = open.map((i) => tasks[i]);
     const size = workersFor(todo, options);
-    const interrupt = (): void => stop.abort();
+    const interrupt = (): void => {
+      if (stop.signal.aborted) process.exit(EXIT.interrupted);
+      stop.abort();
+    };
     process.on('SIGINT', interrupt);
     process.on('SIGTERM', interrupt);
     terminal.remark(
@@ -67,6 +75,7 @@ export async function computeFlows(
       todo.map((task) => task.memory_bytes),
       performance.now(),
     );
+    const resumed = new Set<number>();
     const tell = (): void =>
       terminal.progress(clock.line(performance.now(), (at) => titleOf(todo[at])));
     try {
@@ -74,8 +83,14 @@ export async function computeFlows(
         size,
         spawn: () => spawnVerifyThread(VERIFY_ENTRY),
         signal: stop.signal,
+        from(at) {
+          const state = options.again ? null : stateOf(todo[at], shelf, terminal);
+          if (state !== null) resumed.add(at);
+          return state;
+        },
+        onState: (at, state) => shelf.keepState(todo[at], state),
         onProgress(at, progress) {
-          clock.follow(at, progress);
+          clock.follow(at, progress, resumed.delete(at));
           tell();
         },
         onAnswer(at, answer) {
@@ -83,6 +98,7 @@ export async function computeFlows(
           const title = titleOf(todo[at]);
           if (answer.ok) {
             const kept = shelf.keep(answer.solved);
+            shelf.dropState(todo[at]);
             cases[open[at]] = kept;
             terminal.remark(
               `${title}: ${figure(kept.pressureDrop_Pa)} Pa, estimated ${figure(kept.estimate_Pa)} Pa`,
@@ -103,6 +119,23 @@ export async function computeFlows(
     failed: failed.toSorted(),
     interrupted: stop.signal.aborted,
   };
+}
+
+/** A damaged state costs time, not the flow. */
+function stateOf(task: VerifyTask, shelf: VerifyShelf, terminal: Terminal): VerifyState | null {
+  try {
+    const state = shelf.findState(task);
+    if (state !== null) {
+      terminal.remark(
+        `${titleOf(task)}: going on from step ${state.march.step} where it was stopped.`,
+      );
+    }
+    return state;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    terminal.remark(error.message);
+    return null;
+  }
 }
 
 function titleOf({ name, role, found }: VerifyTask): string {

@@ -59,7 +59,7 @@ Each flow is that of one channel in an endless array of its like, drawn bore, sm
 Re 1320, on two grids: half a minute to a few minutes. Results stand in verify.json of the run, with a
 velocity field (.vti), a slice (.svg) and the places where dust landed (.vtp) each; \`measure\`,
 \`report\` and \`show\` cite them. Ctrl-C
-keeps what is solved; the same command goes on from there.
+keeps what is solved and the state of what is not; the same command goes on from there.
 
 Examples:
   anfract verify runs/a d007 d012

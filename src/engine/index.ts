@@ -27,10 +27,17 @@ export type { PressurePoint } from './pressure-curve.ts';
 export { flowSplit } from './verify-split.ts';
 export type { SplitChannel } from './verify-split.ts';
 export { planVerification, verifyPlan } from './verify.ts';
-export type { Verified, VerifyPlan, VerifyProgress } from './verify.ts';
+export type { VerifyState, Verified, VerifyPlan, VerifyProgress } from './verify.ts';
 export { fitCorrection } from './correction.ts';
 export type { CorrectedCase, FittedCorrection } from './correction.ts';
-export { casesFor, plateDigest, solveTask, solvedBefore, verifyTasks } from './verify-cases.ts';
+export {
+  casesFor,
+  plateDigest,
+  solveTask,
+  solvedBefore,
+  stateKey,
+  verifyTasks,
+} from './verify-cases.ts';
 export type { VerifyChoice, VerifySolved, VerifyTask, VerifyTasks } from './verify-cases.ts';
 export { differentDesigns } from './verify-front.ts';
 export { createEvaluator } from './evaluator.ts';

@@ -7,12 +7,13 @@ import type { VerifyCase } from '../formats/index.ts';
 import { cubicMetresPerHour, sha256 } from '../numeric/index.ts';
 import { planVerification, verifyPlan } from './verify.ts';
 import { dustDigest } from './verify-findings.ts';
-import type { VerifyPlan, VerifyProgress } from './verify.ts';
+import type { VerifyState, VerifyPlan, VerifyProgress } from './verify.ts';
 import { CHANNEL_ROLES, flowAt, shapeOfRole } from './verify-flow.ts';
 import type { ChannelRole } from './verify-flow.ts';
+import { VERSION } from './version.ts';
 
 /** Raised whenever the same question would get another answer. */
-const SOLVER_VERSION = 1;
+const SOLVER_VERSION = 2;
 
 /** One flow to be computed: plain data, so that it travels to a worker. */
 export interface VerifyTask {
@@ -125,6 +126,12 @@ export function solvedBefore(task: VerifyTask, cases: readonly VerifyCase[]): Ve
   return same ?? null;
 }
 
+/** What the state of a task belongs to: the task and the program that marched it. */
+export function stateKey(task: VerifyTask): string {
+  const { digest, role, cells, found } = task;
+  return [VERSION, SOLVER_VERSION, digest, role, cells, found.velocity_m_per_s].join(' ');
+}
+
 /** Results of a plate under a name, slow to fast. */
 export function casesFor(
   name: string,
@@ -146,12 +153,20 @@ export interface VerifySolved {
   readonly landings: string;
 }
 
-/** Computes a task. @throws RangeError when the flow runs away. */
-export function* solveTask(task: VerifyTask): Generator<VerifyProgress, VerifySolved> {
+/**
+ * Computes a task.
+ *
+ * @param from goes on from there; a state of the same task by the same solver.
+ * @throws RangeError when the flow runs away, or `from` belongs to another grid.
+ */
+export function* solveTask(
+  task: VerifyTask,
+  from: VerifyState | null = null,
+): Generator<VerifyProgress, VerifySolved> {
   const { brief, design, cells, velocity_m_per_s, role } = task;
   const plan = planVerification(brief, design, cells, velocity_m_per_s, role);
   if (typeof plan === 'string') throw new Error(`A planned flow is refused: ${plan}`);
-  const verified = yield* verifyPlan(plan);
+  const verified = yield* verifyPlan(plan, from);
   const { pressureDrop_Pa, uncertainty_Pa, recovery_Pa, difference, trust, verdict } = verified;
   const [coarse, fine] = verified.grids;
   const result: VerifyCase = {

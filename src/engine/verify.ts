@@ -6,22 +6,36 @@ import {
   VALID_REYNOLDS,
   channelDuct,
   fieldFile,
+  memoryRefusal,
+  repeatingCell,
   sliceFile,
   verifyBytes,
   verifyDuct,
 } from '../flow/index.ts';
-import type { Duct, GridResult, VerifyOptions, VerifyProgress } from '../flow/index.ts';
+import type { Duct, GridResult, VerifyOptions, VerifyState } from '../flow/index.ts';
 import type { Trust } from '../formats/index.ts';
 import { featuresAt } from '../measures/index.ts';
 import type { FeatureValues } from '../measures/index.ts';
 import { metres } from '../numeric/index.ts';
 import { findInFlow, planFindings } from './verify-findings.ts';
 import type { FindingsPlan, Found } from './verify-findings.ts';
-import { flowAt, narrowest, shapeOfRole, sideOf } from './verify-flow.ts';
+import { flowAt, narrowest, shapeOfRole } from './verify-flow.ts';
 import type { ChannelRole } from './verify-flow.ts';
 
 export type { Trust } from '../formats/index.ts';
-export type { VerifyProgress } from '../flow/index.ts';
+export type { VerifyState } from '../flow/index.ts';
+
+/** How far a verification is. */
+export interface VerifyProgress {
+  /** Grid 1 or 2. */
+  readonly pass: number;
+  readonly step: number;
+  readonly loss: number;
+  /** Share of all the work that is done, 0 to 1. */
+  readonly done: number;
+  /** All that is needed to go on from here; null where the rest is short. Before the next step only. */
+  readonly save: (() => VerifyState) | null;
+}
 
 /** What will be solved, and what the estimate says of it. */
 export interface VerifyPlan {
@@ -39,6 +53,8 @@ export interface VerifyPlan {
   /** Handbook estimate for the drawn bore at that velocity. */
   readonly estimate_Pa: number;
   readonly memory_bytes: number;
+  /** Area of plate that the channel serves. */
+  readonly cell_mm2: number;
   readonly duct: Duct;
   readonly options: VerifyOptions;
   readonly findings: FindingsPlan;
@@ -71,8 +87,6 @@ export interface Verified {
  * depend on the viscosity (from memory, common to one-time relaxation; not compared).
  */
 const LEAST_REYNOLDS = 7;
-/** Most memory that one solve may take [bytes]. */
-const MOST_BYTES = 600e6;
 /**
  * A channel of a plate, ready to be solved; or why it cannot be.
  *
@@ -110,16 +124,16 @@ export function planVerification(
     const nearest = Math.ceil((101 * asked * LEAST_REYNOLDS) / reynolds) / 100;
     return `Re ${reynolds.toPrecision(2)} at ${asked.toPrecision(2)} m/s is below ${LEAST_REYNOLDS}, where the grid's walls creep; the nearest velocity it answers for is ${nearest.toFixed(2)} m/s (--velocity)`;
   }
+  const side_mm = repeatingCell(samples, shape);
   const options = {
-    side_mm: sideOf(samples, shape),
+    side_mm,
     cells: (cells * duct.bore_mm) / bore_mm,
     reynolds,
     narrowing,
   };
+  const refusal = memoryRefusal(duct, options);
+  if (refusal !== null) return refusal;
   const memory_bytes = verifyBytes(duct, options);
-  if (memory_bytes > MOST_BYTES) {
-    return `the grid would take ${(memory_bytes / 1e6).toFixed(0)} MB, more than the ${MOST_BYTES / 1e6} MB allowed; take fewer cells`;
-  }
   let channels = 0;
   for (const of of samples.shapeOf) if (of === shape) channels++;
   return {
@@ -133,21 +147,43 @@ export function planVerification(
     features: featuresAt(samples, shape, reynolds),
     estimate_Pa: flow.pressureDrop_Pa,
     memory_bytes,
+    cell_mm2: side_mm[0] * side_mm[1],
     duct,
     options,
     findings: planFindings(brief, { samples, shape, air: flow.air }),
   };
 }
 
-/** Solves what was planned. @throws RangeError when the flow runs away. */
-export function* verifyPlan(plan: VerifyPlan): Generator<VerifyProgress, Verified> {
-  const solved = yield* verifyDuct(plan.duct, plan.options);
+/**
+ * Solves what was planned.
+ *
+ * @param from goes on from there, with the same plan.
+ * @throws RangeError when the flow runs away, or `from` belongs to another grid.
+ */
+export function* verifyPlan(
+  plan: VerifyPlan,
+  from: VerifyState | null = null,
+): Generator<VerifyProgress, Verified> {
+  const march = verifyDuct(plan.duct, plan.options, from ?? undefined);
+  let next = march.next();
+  for (; next.done !== true; next = march.next()) {
+    const at = next.value;
+    const { pass, step, loss } = at;
+    yield { pass, step, loss, done: FLOW_SHARE * at.done, save: () => at.save() };
+  }
+  const solved = next.value;
   const { velocity_m_per_s: U, density_kg_per_m3, estimate_Pa } = plan;
   const channel = { solved: solved.field, velocity_m_per_s: U, speed: solved.speed };
-  const found = yield* findInFlow(channel, plan.duct, plan.options, plan.findings);
+  const search = findInFlow(channel, plan.duct, plan.options, plan.findings);
+  let step = search.next();
+  for (; step.done !== true; step = search.next()) {
+    // Its states are none of this flow's.
+    yield { ...step.value, done: FLOW_SHARE + (1 - FLOW_SHARE) * step.value.done, save: null };
+  }
+  const found = step.value;
   const pressureDrop_Pa = solved.loss * 0.5 * density_kg_per_m3 * U * U;
   const uncertainty_Pa = pressureDrop_Pa * solved.uncertainty;
-  const open = plan.duct.area_mm2 / (plan.options.side_mm * plan.options.side_mm);
+  const open = plan.duct.area_mm2 / plan.cell_mm2;
   const recovery_Pa = open * (1 - open) * density_kg_per_m3 * U * U;
   return {
     plan,
@@ -162,6 +198,9 @@ export function* verifyPlan(plan: VerifyPlan): Generator<VerifyProgress, Verifie
     found,
   };
 }
+
+/** Share of the work that the flow takes; the rest is dust and what else is found in it. */
+const FLOW_SHARE = 0.8;
 
 /** Which of the two numbers to trust. */
 function judge(

@@ -28,6 +28,7 @@ export {
   verifyMark,
   verifyRow,
 } from './verify-words.ts';
+export { readVerifyState, writeVerifyState } from './verify-state-file.ts';
 export { verifyJsonSchema } from './verify-schema.ts';
 export type { VerifyFindings } from './verify-findings-schema.ts';
 export type { Trust, VerifyCase } from './verify-schema.ts';

@@ -25,6 +25,7 @@ const gridSchema = z
     scatter: z.number().min(0).describe('Greatest departure from that mean, relative.'),
     massError: z.number().describe('Flow in over flow through the bore, minus 1.'),
     converged: z.boolean(),
+    retried: z.string().nullable().optional().describe('What had to be tried; null for nothing.'),
   })
   .describe('One of the two grids.');
 

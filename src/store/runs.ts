@@ -31,7 +31,7 @@ export interface OpenRunOptions {
  * A replaced run takes them along, so that no mesh of the old front passes for one of the new.
  */
 const SHELVED =
-  /^(?:d\d{3,}(?:-open|-coupon|-flow[a-z0-9.-]*)?|start-\d{3,}|front)\.(?:design\.json|json|stl|3mf|svg|vti|vtp)$/u;
+  /^(?:d\d{3,}(?:-open|-coupon|-flow[a-z0-9.-]*)?|start-\d{3,}|front)\.(?:design\.json|json|stl|3mf|svg|vti|vtp|state)$/u;
 
 function removeIfThere(disk: Disk, path: string): void {
   try {

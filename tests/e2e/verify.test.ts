@@ -90,12 +90,12 @@ describe('anfract verify', () => {
   it('stops at once on Ctrl-C and says how to go on', async () => {
     const folder = aFolder();
     drawPlate(folder);
-    const words = ['verify', 'wide holes.json', '--cells', '40', '--velocity', '1'];
+    const words = ['verify', 'wide holes.json', '--cells', '20', '--velocity', '1'];
     const { code, stderr } = await interruptAt(folder, words, 'Computing');
     expect(code).toBe(130);
     expect(stderr).toMatch(/Stopped; 0 of 1 flows are computed and kept/);
     expect(stderr).toContain(
-      "Go on with  anfract verify 'wide holes.json' --cells 40 --velocity 1",
+      "Go on with  anfract verify 'wide holes.json' --cells 20 --velocity 1",
     );
   }, 60_000);
 

@@ -1,6 +1,6 @@
 /** Workers that compute flows, as stubs: order, loss, stopping. */
 import { describe, expect, it } from 'vitest';
-import type { VerifyTask } from '../../src/engine/index.ts';
+import type { VerifyState, VerifyTask } from '../../src/engine/index.ts';
 import type { VerifyAnswer } from '../../workers/verify.ts';
 import { solveAll } from '../../workers/verify-crew.ts';
 import type { VerifyHandle } from '../../workers/verify-crew.ts';
@@ -13,6 +13,9 @@ const [task] = verifyTasks('d001', aBrief(), aDesign(), {
   spread: false,
 }).tasks;
 const tasks: VerifyTask[] = ['a', 'b', 'c', 'd', 'e'].map((name) => ({ ...task, name }));
+
+/** A state of no flow. */
+const STATE = { level: 1 } as unknown as VerifyState;
 
 /** An answer that names its task. */
 const named = (name: string): VerifyAnswer => ({ ok: false, reason: name });
@@ -44,6 +47,7 @@ function stub(act: (name: string) => number | 'die' | 'hang'): Stub {
           }
           return named(name);
         },
+        halt: () => Promise.resolve(act('halt') === 'hang' ? STATE : null),
       };
       const terminate = (): Promise<void> => {
         ended++;
@@ -89,13 +93,17 @@ describe('solveAll()', () => {
 
   it('stops at once, ends its workers and keeps what was answered', async () => {
     const stop = new AbortController();
+    const states: [number, unknown][] = [];
     const hung = stub((name) => (name === 'a' ? 1 : 'hang'));
     const answers = await solveAll(tasks, {
       size: 2,
       spawn: hung.spawn,
       signal: stop.signal,
       onAnswer: () => stop.abort(),
+      onState: (at, state) => states.push([at, state]),
     });
+    // The other worker hangs in its flow and hands its state over.
+    expect(states).toEqual([[1, STATE]]);
     expect(answers).toEqual([named('a'), null, null, null, null]);
     expect(hung.ended()).toBe(2);
   });

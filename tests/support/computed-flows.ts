@@ -14,7 +14,7 @@ export function aComputedFlow(changes: Partial<VerifyCase> = {}): VerifyCase {
   return {
     design: 'd001',
     digest: 'a'.repeat(64),
-    solver: 1,
+    solver: 2,
     role: 'median',
     shape: 0,
     shapes: 1,

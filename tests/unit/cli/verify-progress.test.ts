@@ -4,21 +4,22 @@ import { workersFor } from '../../../src/cli/verify-drive.ts';
 import { VerifyClock } from '../../../src/cli/verify-progress.ts';
 
 describe('VerifyClock', () => {
+  const at = (done: number): Parameters<VerifyClock['follow']>[1] => ({
+    pass: 1,
+    step: 700,
+    loss: 1.234,
+    done,
+  });
+
   it('never goes back, and ends at 1', () => {
     const clock = new VerifyClock([1, 3], 0);
     const seen = [clock.done];
-    for (const [pass, step] of [
-      [1, 1000],
-      [1, 30_000],
-      [2, 50],
-      [2, 9000],
-    ] as const) {
-      clock.follow(0, { pass, step, loss: 2 });
+    for (const done of [0.1, 0.05, 0.9, 1.2]) {
+      clock.follow(0, at(done));
       seen.push(clock.done);
     }
-    clock.end(0);
-    seen.push(clock.done);
     expect(seen).toEqual(seen.toSorted((a, b) => a - b));
+    clock.end(0);
     expect(clock.done).toBeCloseTo(0.25, 12);
     clock.end(1);
     expect(clock.done).toBe(1);
@@ -31,10 +32,19 @@ describe('VerifyClock', () => {
     clock.end(0);
     // A quarter took 10 s: three quarters take 30 s.
     expect(clock.left_s(11_000)).toBeCloseTo(30, 9);
-    clock.follow(1, { pass: 1, step: 700, loss: 1.234 });
-    expect(clock.line(11_000, () => 'd001')).toMatch(
-      /^flow 2\/2 \[={4}\.{12}\] {2}\d+ s left {2}d001: grid 1 of 2, step 700, loss 1\.234$/,
+    clock.follow(1, at(1 / 3));
+    expect(clock.line(11_000, () => 'd001')).toBe(
+      'flow 2/2 [========........]  10 s left  d001: grid 1 of 2, step 700, loss 1.234',
     );
+  });
+
+  it('takes no credit for what was done before it went on', () => {
+    const clock = new VerifyClock([1], 0);
+    clock.follow(0, at(0.5), true);
+    expect(clock.left_s(1000)).toBeNull();
+    clock.follow(0, at(0.75));
+    // A quarter took 5 s: the last quarter takes as long.
+    expect(clock.left_s(5000)).toBeCloseTo(5, 9);
   });
 });
 
