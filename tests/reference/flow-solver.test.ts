@@ -1,9 +1,8 @@
 /**
  * The flow solver against channels computed with OpenFOAM 1912 (tests/reference/data/cfd.json).
  *
- * Two steady cases on 15 cells against the 5 % that are asked. No setting was chosen on that file: the
- * outlet's sponge on another channel, so that it is not felt (src/flow/solve.ts). All cases are run by the
- * bench lattice/cases.
+ * Two steady cases on 15 cells; asked are 5 %. The test is not wholly blind: the outlet's sponge was once
+ * matched to the straight bore (src/flow/solve.ts). All cases are run by the bench lattice/cases.
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -17,7 +16,7 @@ const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { readonly cases: re
 
 describe('solveDuct()', () => {
   it.each(['straight', 'sbend'])(
-    'finds the pressure drop of the %s bore at 1 m/s within 5 %',
+    'finds the pressure drop of the %s bore at 1 m/s within 2 %',
     (geometry) => {
       const wanted = cases.find(
         (entry) => entry.geometry === geometry && entry.meanVelocity_m_s === 1,
@@ -38,7 +37,7 @@ describe('solveDuct()', () => {
       expect(next.value.converged).toBe(true);
       expect(Math.abs(next.value.massError)).toBeLessThan(0.001);
       const error = next.value.loss / (wanted?.lossCoefficient ?? Number.NaN) - 1;
-      expect(Math.abs(error)).toBeLessThan(0.05);
+      expect(Math.abs(error)).toBeLessThan(0.02);
     },
     300_000,
   );
