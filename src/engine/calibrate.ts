@@ -155,7 +155,7 @@ function plateParts(
   factors: Float64Array,
 ): Float64Array {
   const calibration = factorsOf({ values: factors, spread: new Float64Array(factors.length) }, 0);
-  const { correction: _, ...plain } = brief;
+  const { correction: _correction, ...plain } = brief;
   const assessment = assessDesign(
     {
       ...plain,

@@ -118,7 +118,7 @@ export function createAirField(solved: SolvedField): AirField {
     const size = Math.sqrt(x * x + y * y + z * z);
     for (let d = 0; d < 3; d++) normal[d] /= Math.max(size, 1e-12);
   };
-  const off = new Float64Array(3);
+  const found = new Float64Array(3);
   const last = (nz - 0.5) * cell_mm + origin_mm[2];
   return {
     cell_mm,
@@ -134,8 +134,8 @@ export function createAirField(solved: SolvedField): AirField {
       normalFrom(from);
       const d = Math.max(0, gap);
       const [a, b, c] = normal;
-      flowFrom(corner(x + (1 - gap) * a, y + (1 - gap) * b, z + (1 - gap) * c), off);
-      const wanted = (off[0] * a + off[1] * b + off[2] * c) * d * d;
+      flowFrom(corner(x + (1 - gap) * a, y + (1 - gap) * b, z + (1 - gap) * c), found);
+      const wanted = (found[0] * a + found[1] * b + found[2] * c) * d * d;
       const excess = out[0] * a + out[1] * b + out[2] * c - wanted;
       out[0] -= excess * a;
       out[1] -= excess * b;

@@ -4,7 +4,7 @@
 import { cbrt } from '../numeric/index.ts';
 import type { Duct, PlenumOptions } from './duct.ts';
 import { createPlenumScene } from './duct.ts';
-import { solveBytes } from './grid.ts';
+import { createGrid, solveBytes } from './grid.ts';
 import { LEVELS, plenumOf, solveLevel } from './levels.ts';
 import type { LevelSolved } from './levels.ts';
 import type { MarchState, Solved } from './solve.ts';
@@ -74,16 +74,20 @@ export interface DuctVerified {
 /** Share of the pressure drop that hangs on how the outlet plenum ends. */
 const OUTLET_SHARE = 0.05;
 
-/** Upper bound of the memory that the finest grid takes [bytes]. */
+/** Coarser, each way, of the grid by which memory is estimated. */
+const ESTIMATE_COARSER = 3;
+
+/**
+ * Memory that the finest grid takes [bytes], from above: what a grid of a third of the cells across
+ * takes, scaled. Its edges are a third as fine, so that it is too much by a quarter to twice.
+ */
 export function verifyBytes(duct: Duct, options: VerifyOptions): number {
-  const scene = createPlenumScene(duct, plenumOf(duct, options, LEVELS[LEVELS.length - 1].finer));
-  const { nx, ny, nz, sides } = scene;
-  // One row more on each side, for what lies beyond the edge.
-  const plenums = (sides[0] + 2) * (sides[1] + 2) * (nz + 2);
-  // Beside the plenums only the plate holds air.
-  const beside = Math.max(0, (nx + 2) * (ny + 2) - (sides[0] + 2) * (sides[1] + 2));
-  const addresses = plenums + beside * (scene.plateLayers + 4);
-  return solveBytes(addresses, addresses);
+  const { finer } = LEVELS[LEVELS.length - 1];
+  const grid = createGrid(
+    createPlenumScene(duct, plenumOf(duct, options, finer / ESTIMATE_COARSER)),
+  );
+  const addresses = grid.size * ESTIMATE_COARSER * ESTIMATE_COARSER * ESTIMATE_COARSER;
+  return solveBytes(addresses, 0.7 * addresses);
 }
 
 /** Why a solve takes too much memory, and what to do; null when it does not. */

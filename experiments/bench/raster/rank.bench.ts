@@ -92,7 +92,7 @@ function root(): URL {
     : new URL('../../../', here);
 }
 
-function row(label: string, pairs: readonly Pair[]): string {
+function tableRow(label: string, pairs: readonly Pair[]): string {
   const cells = FIELDS.map((field) => {
     const fast = pairs.map((pair) => pair.fast[field]);
     const exact = pairs.map((pair) => pair.exact[field]);
@@ -106,18 +106,18 @@ function row(label: string, pairs: readonly Pair[]): string {
 const all = BRIEFS.flatMap(pairsOf);
 const short = FIELDS.map((field) => field.replace(/_.*/, '').slice(0, 7).padStart(8)).join('');
 process.stdout.write(`${'Spearman'.padEnd(22)}${'n'.padStart(5)}${short}\n`);
-process.stdout.write(`${row('all', all)}\n`);
+process.stdout.write(`${tableRow('all', all)}\n`);
 process.stdout.write(
-  `${row(
+  `${tableRow(
     'no overlap',
     all.filter((pair) => pair.overlap_mm <= 0),
   )}\n`,
 );
 for (const name of BRIEFS) {
   const own = all.filter((pair) => pair.name === name);
-  process.stdout.write(`${row(name, own)}\n`);
+  process.stdout.write(`${tableRow(name, own)}\n`);
   process.stdout.write(
-    `${row(
+    `${tableRow(
       '  no overlap',
       own.filter((pair) => pair.overlap_mm <= 0),
     )}\n`,
