@@ -85,7 +85,9 @@ static void collide(int size, const int* spans, int spanNumbers, const float* __
       const float nyz = syz - szy - v * w;
       const float norm = nxx * nxx + nyy * nyy + nzz * nzz + 2 * (nxy * nxy + nxz * nxz + nyz * nyz);
       const float tau0 = tauOf[layer + n];
-      const float tau = 0.5f * (tau0 + std::sqrt(tau0 * tau0 + eddy * std::sqrt(norm)));
+      // 12 sqrt 2 / 9: see RESOLVED there.
+      const float shear = std::sqrt(norm) - 1.8856181f * tau0 * (tau0 - 0.5f);
+      const float tau = 0.5f * (tau0 + std::sqrt(tau0 * tau0 + eddy * (shear > 0 ? shear : 0)));
       const float keep = 1 - 1 / tau;
       const float kxx = keep * nxx;
       const float kyy = keep * nyy;
