@@ -66,6 +66,7 @@ export interface Solved {
   readonly massError: number;
   readonly steps: number;
   readonly converged: boolean;
+  /** The loss grew without bound, or a flow at rest loses mass. */
   readonly diverged: boolean;
   readonly cells: number;
   readonly scene: PlenumScene;
@@ -84,6 +85,9 @@ const READ_EVERY = 48;
  * because eddies of a jet at Re 1320 then cross the outlet: an S-bend read 8 to 15 % high and climbing.
  */
 const SPONGE_REYNOLDS = 5;
+/** Leak of a flow at rest from which it has run away unseen; sound ones stay below 0.003. */
+const GREATEST_LEAK = 0.02;
+
 /**
  * @param saved goes on from there; the result is the same to the last bit.
  * @throws RangeError when the saved state is of another grid.
@@ -159,11 +163,13 @@ export function* solveDuct(
       }),
     };
   }
+  const massError = mean(leaks, Math.max(0, leaks.length - Math.ceil(flush))) - 1;
+  if (verdict.settled && !(Math.abs(massError) < GREATEST_LEAK)) diverged = true;
   return {
     loss: verdict.mean,
     scatter: verdict.scatter,
     remaining: verdict.remaining,
-    massError: mean(leaks, Math.max(0, leaks.length - Math.ceil(flush))) - 1,
+    massError,
     steps: step,
     converged: verdict.settled && !diverged,
     diverged,

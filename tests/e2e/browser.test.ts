@@ -7,7 +7,14 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Brief, Front } from '../../src/engine/index.ts';
 import { readFrontFile } from '../../src/formats/index.ts';
-import { CHROMIUM, bundle, hasChromium, openBrowser, visit } from '../support/browser.ts';
+import {
+  CHROMIUM,
+  PLAIN_POLICY,
+  bundle,
+  hasChromium,
+  openBrowser,
+  visit,
+} from '../support/browser.ts';
 import { wideBrief } from '../support/browser-briefs.ts';
 import { evolveWitnessed } from '../support/browser-witness.ts';
 import { localCrew } from '../support/local-crew.ts';
@@ -66,6 +73,19 @@ describe.skipIf(skipped)(`evolution in a browser${reason}`, () => {
     const { text } = await evolveWitnessed(brief, localCrew(brief));
     expect(frontOfText(text).designs.length).toBeGreaterThan(1);
     expect(await resultInBrowser(brief, workers)).toBe(text);
+  });
+
+  it('evolve() gives the same bytes where the policy refuses compiled kernels', async () => {
+    const brief = smallBrief({ generations: 5 });
+    const { text } = await evolveWitnessed(brief, localCrew(brief));
+    if (browser === null) throw new Error('The browser did not start.');
+    const files = { ...scripts, '/brief.json': JSON.stringify(brief) };
+    const rules = { policy: PLAIN_POLICY, expected: /"blocked-uri":"wasm-eval"/ };
+    const { result, faults, refused } = await visit(browser, files, '?workers=1', rules);
+    expect(faults).toEqual([]);
+    // The plain forms are compared only if the compiled ones were refused indeed.
+    expect(refused.length).toBeGreaterThan(0);
+    expect(result).toBe(text);
   });
 
   it('evolve() gives the bytes of Node where all measures, motifs and sections take part', async () => {

@@ -10,9 +10,17 @@ import type { Browser } from 'playwright-core';
 export const CHROMIUM = '/usr/bin/chromium';
 export const hasChromium = existsSync(CHROMIUM);
 
-/** Nothing from elsewhere, nothing inline, no eval; each violation is reported, also a caught one. */
-export const POLICY =
-  "default-src 'none'; script-src 'self'; worker-src 'self'; connect-src 'self'; report-uri /violation";
+/**
+ * Nothing from elsewhere, nothing inline, no eval beyond WebAssembly, as the page's own policy has it
+ * (tests/e2e/page/policy.test.ts); each violation is reported, also a caught one.
+ */
+export const POLICY = policyWith("script-src 'self' 'wasm-unsafe-eval'");
+/** The same without WebAssembly. */
+export const PLAIN_POLICY = policyWith("script-src 'self'");
+
+function policyWith(scripts: string): string {
+  return `default-src 'none'; ${scripts}; worker-src 'self'; connect-src 'self'; report-uri /violation`;
+}
 
 /** One script with all it imports, as a module for browsers. */
 export async function bundle(entry: string): Promise<string> {
@@ -53,7 +61,17 @@ export interface Visit {
   readonly result: string | null;
   /** Console errors and warnings, violations of the policy, uncaught errors and rejections. */
   readonly faults: readonly string[];
+  /** Violations that were expected. */
+  readonly refused: readonly string[];
 }
+
+export interface VisitRules {
+  readonly policy: string;
+  /** Violations that do not end the visit: what the policy refuses and the page does without. */
+  readonly expected: RegExp;
+}
+
+const STRICT: VisitRules = { policy: POLICY, expected: /^$/ };
 
 /**
  * Opens a page that runs /page.js and waits until it posts its result or something goes wrong.
@@ -64,18 +82,24 @@ export async function visit(
   browser: Browser,
   files: Readonly<Record<string, string>>,
   query = '',
+  rules = STRICT,
 ): Promise<Visit> {
   const faults: string[] = [];
+  const refused: string[] = [];
   let settle: (result: string | null) => void = () => undefined;
   const settled = new Promise<string | null>((resolve) => {
     settle = resolve;
   });
   const blame = (what: string): void => {
+    if (rules.expected.test(what)) {
+      refused.push(what);
+      return;
+    }
     faults.push(what);
     settle(null);
   };
   const all = { '/': '<!doctype html><script type="module" src="/page.js"></script>', ...files };
-  const server = await serve(all, (path, body) =>
+  const server = await serve(all, rules.policy, (path, body) =>
     path === '/result' ? settle(body) : blame(`policy: ${body}`),
   );
   const context = await browser.newContext();
@@ -89,7 +113,7 @@ export async function visit(
     page.on('requestfailed', (request) => blame(`request failed: ${request.url()}`));
     await page.goto(`http://127.0.0.1:${server.port}/${query}`);
     const result = await settled;
-    return { result, faults };
+    return { result, faults, refused };
   } finally {
     await context.close();
     server.close();
@@ -98,6 +122,7 @@ export async function visit(
 
 async function serve(
   files: Readonly<Record<string, string>>,
+  policy: string,
   onPost: (path: string, body: string) => void,
 ): Promise<{ port: number; close(): void }> {
   const server = createServer((request, response) => {
@@ -117,7 +142,7 @@ async function serve(
     }
     response.writeHead(200, {
       'content-type': typeOf(path),
-      'content-security-policy': POLICY,
+      'content-security-policy': policy,
       'cache-control': 'no-store',
     });
     response.end(body);
