@@ -94,7 +94,8 @@ export function sectionMiddle(section: Section, c: number, s: number): number {
   const extent = sectionExtent(section, 2 * cosDeg(180 / section.sides), c, s);
   let inner = 0;
   let outer = 0;
-  for (const way of [-1, 1]) {
+  // Even sides are alike either way.
+  for (let way = section.sides % 2 === 0 ? 1 : -1; way <= 1; way += 2) {
     inner += polygonChord(at, c, s, 0.25 * way * extent);
     outer += polygonChord(at, c, s, 0.75 * way * extent);
   }
