@@ -72,7 +72,11 @@ function findTear(
   const channels = Math.min(samples.channelCount, form.most);
   const graph = layGraph(prints, channels);
   const box = outlineBounds(samples.plate.outline);
-  const narrow = Math.min(box.maxX_mm - box.minX_mm, box.maxY_mm - box.minY_mm);
+  const wide = box.maxX_mm - box.minX_mm;
+  const high = box.maxY_mm - box.minY_mm;
+  const narrow = Math.min(wide, high);
+  // No chord is longer, with some room for openings that reach over the edge.
+  const longest = 1.1 * Math.sqrt(wide * wide + high * high);
   const distance = new Float64Array(graph.count);
   const before = new Int32Array(graph.count);
   let share = 1;
@@ -80,8 +84,9 @@ function findTear(
   const starts = Math.trunc(form.work / Math.max(1, graph.count));
   const sources = Math.min(STARTS.most, Math.max(STARTS.least, starts));
   for (const source of edgeChannels(graph, sources)) {
-    spread(graph, source, distance, before);
+    spread(graph, source, share * longest, distance, before);
     for (let end = 0; end < graph.count; end++) {
+      if (distance[end] >= share * longest) continue;
       for (let pair = 0; pair < PLACES * PLACES; pair++) {
         const a = PLACES * source + Math.trunc(pair / PLACES);
         const b = PLACES * end + (pair % PLACES);
@@ -164,25 +169,36 @@ function findEdge(
   graph: Graph,
 ): void {
   const { outline } = samples.plate;
+  for (let n = 0; n < WAYS; n++) {
+    const [ux, uy] = RAYS[n];
+    reaches[n] = reachOf(ux, uy);
+    rims[n] = insideDistance(outline, x + reaches[n] * ux, y + reaches[n] * uy);
+  }
   let [bestX, bestY] = [0, 0];
   for (let side = 0; side < PLACES; side++) {
     const place = PLACES * node + side;
     let [wayX, wayY] = [bestX, bestY];
     for (let n = 0; n < WAYS; n++) {
+      const rim = rims[n];
+      if (rim >= graph.rim_mm[place]) continue;
       const [ux, uy] = RAYS[n];
       const isLeft = uy * bestX > ux * bestY;
       if (side > 0 && (ux * bestX + uy * bestY > ASIDE || isLeft !== (side === 1))) continue;
-      const reach = reachOf(ux, uy);
-      const rim = insideDistance(outline, x + reach * ux, y + reach * uy);
-      if (rim >= graph.rim_mm[place]) continue;
       graph.rim_mm[place] = Math.max(0, rim);
-      graph.edgeX_mm[place] = x + (reach + rim) * ux;
-      graph.edgeY_mm[place] = y + (reach + rim) * uy;
-      if (side === 0) [wayX, wayY] = [ux, uy];
+      graph.edgeX_mm[place] = x + (reaches[n] + rim) * ux;
+      graph.edgeY_mm[place] = y + (reaches[n] + rim) * uy;
+      if (side === 0) {
+        wayX = ux;
+        wayY = uy;
+      }
     }
     [bestX, bestY] = [wayX, wayY];
   }
 }
+
+/** Of the node at hand, each way: how far its opening reaches, and from there to the outer edge [mm]. */
+const reaches = new Float64Array(WAYS);
+const rims = new Float64Array(WAYS);
 
 /** Places on the outer edge per channel. */
 const PLACES = 3;
@@ -221,8 +237,14 @@ function edgeChannels(graph: Graph, most: number): number[] {
 let heap = new Int32Array(0);
 let key = new Float64Array(0);
 
-/** Dijkstra's distances from one channel. */
-function spread(graph: Graph, source: number, distance: Float64Array, before: Int32Array): void {
+/** Dijkstra's distances from one channel, as far as they stay below `most_mm`. */
+function spread(
+  graph: Graph,
+  source: number,
+  most_mm: number,
+  distance: Float64Array,
+  before: Int32Array,
+): void {
   distance.fill(Infinity);
   before.fill(-1);
   const most = graph.count * (MOST_LINKS + 1);
@@ -248,6 +270,7 @@ function spread(graph: Graph, source: number, distance: Float64Array, before: In
   while (size > 0) {
     const node = heap[0];
     const reached = key[0];
+    if (reached >= most_mm) return;
     size--;
     const lastNode = heap[size];
     const lastKey = key[size];
