@@ -1,36 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import type { Channel, Design } from '../../../src/design/index.ts';
+import type { Channel } from '../../../src/design/index.ts';
 import { sampleDesign } from '../../../src/design/index.ts';
 import { channelDuct } from '../../../src/flow/index.ts';
 import type { Duct } from '../../../src/flow/index.ts';
+import { boredPlate } from './bored-plate.ts';
 
 function aDuct(changes: Partial<Channel>): Duct {
-  const design: Design = {
-    plate: {
-      outline: { kind: 'round', diameter_mm: 60 },
-      thickness_mm: 20,
-      rim_mm: 3,
-      holes: [],
-      build: 'flat',
-    },
-    channels: [
-      {
-        points_mm: [
-          [0, 0, 0],
-          [0, 0, 10],
-          [0, 0, 20],
-        ],
-        inletDirection: [0, 0, 1],
-        outletDirection: [0, 0, 1],
-        section: { kind: 'round' },
-        bore_mm: [5],
-        roll_deg: 0,
-        pockets: [],
-        placements: [{ x_mm: 0, y_mm: 0, turn_deg: 0, mirrored: false }],
-        ...changes,
-      },
-    ],
-  };
+  const points_mm = [0, 10, 20].map((z): [number, number, number] => [0, 0, z]);
+  const design = boredPlate([[0, 0]], { points_mm, ...changes });
   const duct = channelDuct(sampleDesign(design, 64), 0);
   if (typeof duct === 'string') throw new Error(duct);
   return duct;

@@ -1,37 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import type { Channel, Design } from '../../../src/design/index.ts';
+import type { Channel } from '../../../src/design/index.ts';
 import { sampleDesign } from '../../../src/design/index.ts';
 import { repeatingCell } from '../../../src/flow/index.ts';
+import { boredPlate } from './bored-plate.ts';
 
 function cellOf(
   changes: Partial<Channel>,
   ports: readonly (readonly [number, number])[],
 ): readonly [number, number] {
-  const design: Design = {
-    plate: {
-      outline: { kind: 'rectangle', width_mm: 120, height_mm: 120, cornerRadius_mm: 0 },
-      thickness_mm: 20,
-      rim_mm: 3,
-      holes: [],
-      build: 'flat',
-    },
-    channels: [
-      {
-        points_mm: [
-          [0, 0, 0],
-          [0, 0, 20],
-        ],
-        inletDirection: [0, 0, 1],
-        outletDirection: [0, 0, 1],
-        section: { kind: 'round' },
-        bore_mm: [5],
-        roll_deg: 0,
-        pockets: [],
-        placements: ports.map(([x_mm, y_mm]) => ({ x_mm, y_mm, turn_deg: 0, mirrored: false })),
-        ...changes,
-      },
-    ],
-  };
+  const outline = { kind: 'rectangle', width_mm: 120, height_mm: 120, cornerRadius_mm: 0 } as const;
+  const design = boredPlate(ports, changes, outline);
   return repeatingCell(sampleDesign(design, 32), 0);
 }
 

@@ -1,38 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import type { Design } from '../../../src/design/index.ts';
 import { planVerification } from '../../../src/engine/index.ts';
 import { aBrief } from '../../support/briefs.ts';
+import { boredPlate } from './bored-plate.ts';
 
 /** Nine straight 5 mm bores in a round plate. */
-const design: Design = {
-  plate: {
-    outline: { kind: 'round', diameter_mm: 60 },
-    thickness_mm: 20,
-    rim_mm: 3,
-    holes: [],
-    build: 'flat',
-  },
-  channels: [
-    {
-      points_mm: [
-        [0, 0, 0],
-        [0, 0, 20],
-      ],
-      inletDirection: [0, 0, 1],
-      outletDirection: [0, 0, 1],
-      section: { kind: 'round' },
-      bore_mm: [5],
-      roll_deg: 0,
-      pockets: [],
-      placements: Array.from({ length: 9 }, (_, i) => ({
-        x_mm: 12 * ((i % 3) - 1),
-        y_mm: 12 * (Math.floor(i / 3) - 1),
-        turn_deg: 0,
-        mirrored: false,
-      })),
-    },
-  ],
-};
+const design = boredPlate(
+  Array.from({ length: 9 }, (_, i) => [12 * ((i % 3) - 1), 12 * (Math.floor(i / 3) - 1)]),
+);
 
 describe('planVerification()', () => {
   it('plans the asked velocity, with the Reynolds number U D / nu of the air', () => {
